@@ -1,0 +1,1 @@
+"""Checks chemistry practicals and prints the manual that a department teaches from."""

@@ -1,0 +1,1 @@
+"""Worked model to findings: a registry, and one file a family."""

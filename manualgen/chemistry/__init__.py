@@ -1,0 +1,1 @@
+"""A leaf: formulas, names, equations and what follows from them."""

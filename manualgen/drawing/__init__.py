@@ -1,0 +1,1 @@
+"""Squared paper, plots, apparatus and pictograms: pure functions to SVG."""

@@ -1,0 +1,1 @@
+"""Worked model to printable sheets; the student's cannot hold an answer."""

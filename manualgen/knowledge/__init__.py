@@ -1,0 +1,1 @@
+"""The tables as objects: chemicals and their hazards, apparatus, controls, glassware."""

@@ -1,0 +1,1 @@
+"""What a manual is: frozen dataclasses in which every piece knows its place."""

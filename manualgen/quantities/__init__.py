@@ -1,0 +1,1 @@
+"""A leaf: units, quantities with their figures, expressions and fits."""

@@ -1,0 +1,1 @@
+"""Model and knowledge to everything that is computed, once."""

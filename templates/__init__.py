@@ -1,0 +1,1 @@
+"""HTML and CSS of the manual: what a designer would change, and no decisions."""
