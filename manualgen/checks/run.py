@@ -1,0 +1,138 @@
+"""Run the checks over a worked manual and settle what is reported."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+
+from manualgen.checks import CHECKS
+from manualgen.checks.registry import Check
+from manualgen.model.experiment import Accept
+from manualgen.model.finding import Fault, Finding, Noted, Severity
+from manualgen.working.worked import Worked, WorkedExperiment
+
+UNACCEPTABLE_FAMILY = "source"
+"""Findings of this family cannot be accepted: the text itself was not read."""
+
+
+def run_checks(worked: Worked, only: Collection[str] = ()) -> tuple[Finding, ...]:
+    """Every finding of a manual that nobody has accepted, in source order.
+
+    ``only`` names the checks to run; empty, all of them.
+    """
+    found = [
+        finding
+        for work in worked.experiments
+        for finding in check_experiment(work, only)
+    ]
+    found += _of_manual(worked, only)
+    return _settle(worked, found, only)
+
+
+def check_experiment(
+    work: WorkedExperiment, only: Collection[str] = ()
+) -> Iterator[Finding]:
+    """The findings of one experiment, one for each mistake, none accepted yet."""
+    found = list(_noted(work.experiment.noted, work.experiment.id, only))
+    found += [
+        Finding(check.name, check.severity, fault, work.experiment.id)
+        for check in _chosen(only)
+        if check.of_experiment
+        for fault in check.of_experiment(work)
+    ]
+    yield from _one_for_each_mistake(found)
+
+
+def _noted(
+    noted: Iterable[Noted], experiment: str | None, only: Collection[str]
+) -> Iterator[Finding]:
+    for each in noted:
+        if not only or each.check in only:
+            check = CHECKS[each.check]
+            yield Finding(check.name, check.severity, each.fault, experiment)
+
+
+def _of_manual(worked: Worked, only: Collection[str]) -> list[Finding]:
+    owners = {w.experiment.file: w.experiment.id for w in worked.experiments}
+    found = list(_noted(worked.manual.noted, None, only))
+    found += [
+        Finding(check.name, check.severity, fault, owners.get(fault.place.file))
+        for check in _chosen(only)
+        if check.of_manual
+        for fault in check.of_manual(worked)
+    ]
+    return list(_one_for_each_mistake(found))
+
+
+def _chosen(only: Collection[str]) -> Iterator[Check]:
+    return (c for c in CHECKS.values() if not only or c.name in only)
+
+
+def _one_for_each_mistake(found: Iterable[Finding]) -> Iterator[Finding]:
+    """Within a family the first check to object to a place speaks alone."""
+    taken: dict[tuple[str, str, int, int], str] = {}
+    for finding in found:
+        place = finding.place
+        family = CHECKS[finding.check].family
+        key = (family, place.file, place.line, place.column)
+        if taken.setdefault(key, finding.check) == finding.check:
+            yield finding
+
+
+def _settle(
+    worked: Worked, found: list[Finding], only: Collection[str]
+) -> tuple[Finding, ...]:
+    used: set[Accept] = set()
+    kept = [f for f in found if not _accepted(worked, f, used)]
+    if not only or "accept-unused" in only:
+        kept += _unused(worked, used, only)
+    return tuple(sorted(set(kept), key=_order))
+
+
+def _accepted(worked: Worked, finding: Finding, used: set[Accept]) -> bool:
+    if CHECKS[finding.check].family == UNACCEPTABLE_FAMILY:
+        return False
+    matching = [
+        accept
+        for accept in _accepts_for(worked, finding)
+        if accept.check == finding.check
+        and (accept.words is None or accept.words in worked.line_of(finding.place))
+    ]
+    used.update(matching)
+    return bool(matching)
+
+
+def _accepts_for(worked: Worked, finding: Finding) -> Iterator[Accept]:
+    yield from worked.manual.accepts
+    for work in worked.experiments:
+        if work.experiment.file == finding.place.file:
+            yield from work.experiment.accepts
+
+
+def _unused(
+    worked: Worked, used: set[Accept], only: Collection[str]
+) -> Iterator[Finding]:
+    everything = [(None, a) for a in worked.manual.accepts] + [
+        (w.experiment.id, a) for w in worked.experiments for a in w.experiment.accepts
+    ]
+    for experiment, accept in everything:
+        if accept in used or (only and accept.check not in only):
+            continue
+        yield Finding(
+            "accept-unused",
+            Severity.NOTE,
+            Fault(accept.place, _why_unused(accept)),
+            experiment,
+        )
+
+
+def _why_unused(accept: Accept) -> str:
+    if accept.check not in CHECKS:
+        return f"no check is called {accept.check!r}"
+    if CHECKS[accept.check].family == UNACCEPTABLE_FAMILY:
+        return f"a finding of {accept.check} cannot be accepted: mend the text"
+    return f"nothing here is a {accept.check} any more: take the accept out"
+
+
+def _order(finding: Finding) -> tuple[str, int, int, str, str]:
+    place = finding.place
+    return place.file, place.line, place.column, finding.check, finding.fault.message

@@ -1,0 +1,56 @@
+"""The worked manual: the model, and everything that is computed from it.
+
+Each thing is computed once, in `working`, and read by the checks, the
+editions, the preparation and the review alike.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from manualgen.chemistry import Balance, Equation
+from manualgen.model.blocks import EquationBlock
+from manualgen.model.experiment import Experiment
+from manualgen.model.manual import Manual, Settings
+from manualgen.model.place import Place
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedEquation:
+    """An equation, in a fence or in the line, and its balance."""
+
+    equation: Equation
+    balance: Balance
+    place: Place
+    block: EquationBlock | None
+    """The fence it stands in; None for an equation in the line."""
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedExperiment:
+    """An experiment and what is computed from it."""
+
+    experiment: Experiment
+    number: str | None
+    """Its number in the manual; None where the manual does not list it."""
+    settings: Settings
+    equations: tuple[WorkedEquation, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A manual and what is computed from it."""
+
+    manual: Manual
+    experiments: tuple[WorkedExperiment, ...]
+    today: datetime.date
+    """The date that reviews are held against."""
+    lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """The source text by file, for messages that show the line."""
+
+    def line_of(self, place: Place) -> str:
+        """The source line at which a place starts, or nothing if unknown."""
+        lines = self.lines.get(place.file, ())
+        return lines[place.line - 1] if 0 < place.line <= len(lines) else ""
