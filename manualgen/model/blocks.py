@@ -320,7 +320,7 @@ class LineKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class GraphLine:
-    """A graph's line: ``fit``, ``fit rows 1 to 4``, ``tangent at 2 min`` …"""
+    """What a graph's line is: ``fit``, ``fit rows 1 to 4``, ``tangent at 2 min``."""
 
     kind: LineKind
     rows: tuple[tuple[str, str], ...]

@@ -103,8 +103,9 @@ class Marks:
 
 @dataclass(frozen=True, slots=True)
 class Reference:
-    """A link to a named piece: ``[Safety](#hot-flask)`` in this experiment,
-    ``[Vinegar](vinegar.md)`` or ``[Table](vinegar.md#titres)`` in another.
+    """A link to a named piece of this experiment or another, or to another whole.
+
+    ``[Safety](#hot-flask)``, ``[Table](vinegar.md#titres)``, ``[Vinegar](vinegar.md)``.
     """
 
     content: Inlines

@@ -1,0 +1,430 @@
+"""The printable sheet of an experiment, as every student gets it.
+
+Nothing here can hold an answer.  Where a student writes there is a `Gap`, an
+`AnswerSpace` or an empty cell, known by a key; the teacher's edition is this
+same sheet with a `manualgen.editions.key.Key` beside it that says what stands
+in each.  So both editions have the same pages, and a page made from a sheet
+alone has nothing to hide.
+
+Sheets share the leaves of running text with the model (words, formulas,
+quantities, pictures); what could contain a blank or a link has a type of its
+own here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TypeAlias
+
+from manualgen.chemistry import Equation, Formula
+from manualgen.model.blocks import Align, Axis, BoxKind, PartKind
+from manualgen.model.text import (
+    EquationSpan,
+    FormulaSpan,
+    LineBreak,
+    Marks,
+    Picture,
+    QuantitySpan,
+    Words,
+)
+from manualgen.quantities import Quantity, Unit
+
+GapKey: TypeAlias = int
+"""Counts the places to write in, through one sheet."""
+
+
+class GapWidth(StrEnum):
+    """The widths of a gap; four, so that a width tells nothing of the word."""
+
+    SHORT = "short"
+    MEDIUM = "medium"
+    LONG = "long"
+    FULL = "full"
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A place in the line where a student writes."""
+
+    key: GapKey
+    width: GapWidth
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A place that the teacher's edition may point at; prints nothing itself."""
+
+    key: GapKey
+
+
+@dataclass(frozen=True, slots=True)
+class Styled:
+    """Text in italics, or in bold where ``strong``."""
+
+    content: Line
+    strong: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A resolved cross-reference: its words, the number, and where it leads."""
+
+    content: Line
+    number: str
+    """``3.2``, or a step's or experiment's number."""
+    experiment: str
+    """The id of the experiment whose page it leads to, this one included."""
+    anchor: str | None
+    """The anchor on that page; None for its top."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outside:
+    """A link that leads out of the manual."""
+
+    content: Line
+    address: str
+
+
+Piece: TypeAlias = (
+    Words
+    | LineBreak
+    | FormulaSpan
+    | EquationSpan
+    | QuantitySpan
+    | Picture
+    | Marks
+    | Styled
+    | Link
+    | Outside
+    | Gap
+    | Mark
+)
+Line: TypeAlias = tuple[Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A paragraph."""
+
+    content: Line
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading inside a section."""
+
+    level: int
+    content: Line
+
+
+@dataclass(frozen=True, slots=True)
+class PartBanner:
+    """Where a lesson or a station begins."""
+
+    kind: PartKind
+    label: str
+    title: str
+    time: Quantity | None
+    after: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """A list."""
+
+    ordered: bool
+    start: int
+    items: tuple[Panels, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StepItem:
+    """A step of the Method."""
+
+    number: int
+    anchor: str
+    blocks: Panels
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A pipe table."""
+
+    number: str
+    """``3.1``; empty where the table has no caption and no number."""
+    anchor: str | None
+    caption: Line
+    header: tuple[Line, ...]
+    rows: tuple[tuple[Line, ...], ...]
+    align: tuple[Align, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A picture that stands alone."""
+
+    number: str
+    anchor: str | None
+    picture: Picture
+    caption: Line
+
+
+@dataclass(frozen=True, slots=True)
+class BoxPanel:
+    """A box that the author wrote, of a kind that students see."""
+
+    kind: BoxKind
+    number: str
+    """``3.2`` for a Safety box, else empty."""
+    anchor: str | None
+    blocks: Panels
+
+
+class SpaceKind(StrEnum):
+    """What a student finds to answer in."""
+
+    LINES = "lines"
+    FRAME = "frame"
+    OWN = "own"
+    """Lines for an answer that only the student's own work can give."""
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerRoom:
+    """Room for an answer, of exactly this height."""
+
+    key: GapKey
+    kind: SpaceKind
+    lines: int
+    """Ruled lines; 0 for a frame."""
+    frame_mm: float
+    """Height of a frame in mm; 0 for lines."""
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionItem:
+    """A question or a part of one."""
+
+    label: str
+    """``2`` or ``2a``."""
+    anchor: str
+    blocks: Panels
+    marks: int | None
+    room: AnswerRoom | None
+    parts: tuple[QuestionItem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CoefficientGap:
+    """The gap for a coefficient in an equation that students balance."""
+
+    key: GapKey
+    formula: Formula
+    state: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Skeleton:
+    """An equation without its coefficients."""
+
+    reactants: tuple[CoefficientGap, ...]
+    products: tuple[CoefficientGap, ...]
+    arrow: str
+
+
+@dataclass(frozen=True, slots=True)
+class EquationRow:
+    """A line of an equation panel: shown, or to be completed, or a gap."""
+
+    content: Equation | Skeleton | Gap
+    ionic: bool
+    """A net ionic equation, to be headed as such."""
+
+
+@dataclass(frozen=True, slots=True)
+class EquationPanel:
+    """An equation fence."""
+
+    number: str
+    anchor: str | None
+    rows: tuple[EquationRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnHead:
+    """A column heading, printed as quantity / unit."""
+
+    heading: str
+    symbol: str
+    unit: Unit | None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingsPanel:
+    """A table for readings: printed cells, and gaps for the rest."""
+
+    number: str
+    anchor: str | None
+    columns: tuple[ColumnHead, ...]
+    rows: tuple[str, ...]
+    cells: tuple[tuple[str | Gap, ...], ...]
+    """Row by row; a string is a given value in the house style."""
+    mean: MeanRow | None
+
+
+@dataclass(frozen=True, slots=True)
+class MeanRow:
+    """The line under a readings table."""
+
+    heading: str
+    """The heading of the column that is averaged."""
+    rows: tuple[str, ...]
+    """The rows averaged; empty: those that agree."""
+    concordant: Quantity | None
+    unit: Unit | None
+    gap: Gap
+
+
+@dataclass(frozen=True, slots=True)
+class WorkLine:
+    """A line of a worksheet: a given value, or a gap with its unit."""
+
+    symbol: str
+    description: Line
+    value: Quantity | Gap
+    unit: Unit | None
+
+
+@dataclass(frozen=True, slots=True)
+class Worksheet:
+    """A calculation, as students work it through."""
+
+    anchor: str | None
+    lines: tuple[WorkLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GraphPanel:
+    """Squared paper with its axes; the key holds points and line."""
+
+    number: str
+    anchor: str | None
+    key: GapKey
+    x: Axis
+    y: Axis
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnContent:
+    """What stands inside a drawn piece, as students may know it."""
+
+    name: str
+    amount: Quantity | None
+    strength: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnPiece:
+    """A piece of a drawing and how it stands to another; see `SetupPiece`."""
+
+    name: str
+    capacity: Quantity | None
+    stoppered: bool
+    contents: tuple[DrawnContent, ...]
+    relation: str | None
+    by: str | None
+    base: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class DrawingPanel:
+    """A drawing of apparatus."""
+
+    number: str
+    anchor: str | None
+    pieces: tuple[DrawnPiece, ...]
+
+
+Panel: TypeAlias = (
+    Text
+    | Heading
+    | PartBanner
+    | Items
+    | StepItem
+    | Grid
+    | Plate
+    | BoxPanel
+    | QuestionItem
+    | EquationPanel
+    | ReadingsPanel
+    | Worksheet
+    | GraphPanel
+    | DrawingPanel
+)
+Panels: TypeAlias = tuple[Panel, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HazardRow:
+    """A substance in the hazard box, at the strength in use."""
+
+    name: str
+    strength: str
+    """As printed; ``concentrated``, ``solid`` or empty."""
+    signal_word: str
+    """``Danger``, ``Warning`` or empty."""
+    pictograms: tuple[str, ...]
+    """``GHS05`` … in the order of the label."""
+    statements: tuple[str, ...]
+    """The texts of the H-statements."""
+    remark: str
+    """``not classified at this strength``, ``made in step 3: about 60 cm³`` …"""
+
+
+@dataclass(frozen=True, slots=True)
+class HazardPanel:
+    """The hazard box that the tool makes: Safety N.1."""
+
+    number: str
+    rows: tuple[HazardRow, ...]
+    controls: tuple[str, ...]
+    """The laboratory's standing controls."""
+    response: tuple[str, ...]
+    """The texts of the P-statements for response."""
+
+
+@dataclass(frozen=True, slots=True)
+class ListRow:
+    """A line of the list of chemicals or apparatus."""
+
+    name: str
+    formula: Formula | None
+    details: tuple[str, ...]
+    """Strength, amount, class …, each as printed."""
+
+
+@dataclass(frozen=True, slots=True)
+class SheetSection:
+    """A section with its heading."""
+
+    heading: str
+    anchor: str
+    blocks: Panels
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One experiment, ready to print for students."""
+
+    id: str
+    number: str
+    title: str
+    time: Quantity | None
+    group: int | None
+    techniques: tuple[str, ...]
+    hazards: HazardPanel
+    chemicals: tuple[ListRow, ...]
+    apparatus: tuple[ListRow, ...]
+    sections: tuple[SheetSection, ...]
