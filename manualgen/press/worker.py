@@ -1,0 +1,62 @@
+"""One printing worker: a browser that is opened when needed and replaced once.
+
+A browser that dies in the middle of a document, or stands still, is closed and
+started again, and the document printed again. When that fails too the fault is
+hardly chance, and the worker gives up on the document.
+"""
+
+import asyncio
+from contextlib import AsyncExitStack
+from pathlib import Path
+
+from manualgen.press.browser import Browser, BrowserError, Document, open_browser
+from manualgen.press.errors import PressError
+
+# A hundred times what a long experiment takes on an old computer.
+PATIENCE_SECONDS = 120
+
+
+class Worker:
+    """Prints one document at a time with a browser of its own."""
+
+    def __init__(self, executable: Path, root: Path) -> None:
+        self._executable = executable
+        self._root = root
+        self._stack = AsyncExitStack()
+        self._browser: Browser | None = None
+
+    async def print_html(self, name: str, html: Path) -> Document:
+        """Print one document; raises PressError, with its name, the second time."""
+        try:
+            return await self._attempt(html)
+        except (BrowserError, TimeoutError):
+            await self.close()
+        try:
+            return await self._attempt(html)
+        except (BrowserError, TimeoutError) as error:
+            await self.close()
+            raise PressError(self._complaint(error), name) from error
+
+    async def close(self) -> None:
+        """Close the browser, if one is open, in whatever state it is."""
+        self._browser = None
+        stack, self._stack = self._stack, AsyncExitStack()
+        try:
+            async with asyncio.timeout(PATIENCE_SECONDS):
+                await stack.aclose()
+        except (BrowserError, TimeoutError):
+            pass  # it was dead already, which is why it is being closed
+
+    async def _attempt(self, html: Path) -> Document:
+        async with asyncio.timeout(PATIENCE_SECONDS):
+            if self._browser is None:
+                self._browser = await self._stack.enter_async_context(
+                    open_browser(self._executable, self._root)
+                )
+            return await self._browser.print_html(html)
+
+    def _complaint(self, error: Exception) -> str:
+        if isinstance(error, TimeoutError):
+            return f"the browser {self._executable} did not finish in time, twice"
+        reason = str(error).strip().partition("\n")[0]
+        return f"the browser {self._executable} failed twice: {reason}"
