@@ -52,13 +52,6 @@ class Gap:
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
-    """A place that the teacher's edition may point at; prints nothing itself."""
-
-    key: GapKey
-
-
-@dataclass(frozen=True, slots=True)
 class Styled:
     """Text in italics, or in bold where ``strong``."""
 
@@ -99,7 +92,6 @@ Piece: TypeAlias = (
     | Link
     | Outside
     | Gap
-    | Mark
 )
 Line: TypeAlias = tuple[Piece, ...]
 
@@ -117,6 +109,16 @@ class Heading:
 
     level: int
     content: Line
+
+
+@dataclass(frozen=True, slots=True)
+class MarginMark:
+    """A place that the teacher's edition points at from the margin.
+
+    It has no height and prints nothing by itself.
+    """
+
+    key: GapKey
 
 
 @dataclass(frozen=True, slots=True)
@@ -350,6 +352,7 @@ class DrawingPanel:
 Panel: TypeAlias = (
     Text
     | Heading
+    | MarginMark
     | PartBanner
     | Items
     | StepItem

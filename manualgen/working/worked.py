@@ -26,6 +26,8 @@ class WorkedEquation:
     place: Place
     block: EquationBlock | None
     """The fence it stands in; None for an equation in the line."""
+    net_ionic: Equation | None = None
+    """Its net ionic form; None where that is not known or nothing reacts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +39,8 @@ class WorkedExperiment:
     """Its number in the manual; None where the manual does not list it."""
     settings: Settings
     equations: tuple[WorkedEquation, ...] = ()
+    printed_values: Mapping[str, str] = field(default_factory=dict)
+    """Every computed value by its symbol, as printed in the house style."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,106 @@
+"""The two editions of an experiment, laid out in one pass.
+
+`lay_out` gives the student's sheet and, apart from it, the teacher's key.
+The student edition is the first alone: what made it has no way to the second.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from manualgen.editions.catalogue import TEACHER_SECTIONS, Numbered
+from manualgen.editions.compositor import Compositor
+from manualgen.editions.hazards import set_hazards
+from manualgen.editions.key import Key, TeacherPages, UnknownRow
+from manualgen.editions.lists import apparatus_row, students_chemical, true_chemical
+from manualgen.editions.panels import set_aside, set_panels
+from manualgen.editions.sheet import Sheet, SheetSection
+from manualgen.model.experiment import Experiment, Reviewed, Section
+from manualgen.working.worked import WorkedExperiment
+
+
+def student(work: WorkedExperiment, numbers: Mapping[str, Numbered]) -> Sheet:
+    """The student's sheet of an experiment."""
+    return lay_out(work, numbers)[0]
+
+
+def lay_out(
+    work: WorkedExperiment, numbers: Mapping[str, Numbered]
+) -> tuple[Sheet, Key]:
+    """The sheet of an experiment, and the key that makes it the teacher's."""
+    experiment = work.experiment
+    compositor = Compositor(numbers, experiment.id, work.printed_values)
+    for_students = tuple(
+        _section(compositor, work, section)
+        for section in experiment.sections
+        if section.kind not in TEACHER_SECTIONS
+    )
+    house = work.settings.house
+    sheet = Sheet(
+        experiment.id,
+        compositor.own.number,
+        experiment.title,
+        experiment.time,
+        experiment.group,
+        experiment.techniques,
+        set_hazards(work, f"{compositor.own.number}.1"),
+        tuple(students_chemical(c, house) for c in experiment.chemicals),
+        tuple(apparatus_row(a, house) for a in experiment.apparatus),
+        for_students,
+    )
+    pages = _teacher_pages(compositor, work)
+    return sheet, Key(MappingProxyType(dict(compositor.filled)), pages)
+
+
+def _section(
+    compositor: Compositor, work: WorkedExperiment, section: Section
+) -> SheetSection:
+    blocks = set_panels(compositor, work, section.blocks)
+    return SheetSection(section.heading, _anchor(section), blocks)
+
+
+def _anchor(section: Section) -> str:
+    words = "".join(c if c.isalnum() else " " for c in section.heading.casefold())
+    return "section." + "-".join(words.split())
+
+
+def _teacher_pages(compositor: Compositor, work: WorkedExperiment) -> TeacherPages:
+    experiment = work.experiment
+    sections = tuple(
+        SheetSection(s.heading, _anchor(s), set_aside(compositor, work, s.blocks))
+        for s in experiment.sections
+        if s.kind in TEACHER_SECTIONS
+    )
+    has_unknowns = any(c.shown for c in experiment.chemicals)
+    house = work.settings.house
+    return TeacherPages(
+        notes=tuple(compositor.notes),
+        sections=sections,
+        unknowns=tuple(_unknowns(experiment)),
+        chemicals=tuple(true_chemical(c, house) for c in experiment.chemicals)
+        if has_unknowns
+        else (),
+        reviewed=_reviewed(experiment.reviewed),
+    )
+
+
+def _unknowns(experiment: Experiment) -> list[UnknownRow]:
+    rows: list[UnknownRow] = []
+    for listed in experiment.chemicals:
+        if listed.shown is None:
+            continue
+        if not listed.sets:
+            rows.append(UnknownRow(listed.shown, "", listed.name))
+        for each in listed.sets:
+            groups = f"{each.first_group}–{each.last_group}"
+            rows.append(UnknownRow(listed.shown, groups, each.name))
+    return rows
+
+
+def _reviewed(reviewed: Reviewed | None) -> str:
+    if reviewed is None:
+        return ""
+    when = f", {reviewed.date.isoformat()}" if reviewed.date else ""
+    due = f"; due again {reviewed.due.isoformat()}" if reviewed.due else ""
+    return f"{reviewed.by}{when}{due}"

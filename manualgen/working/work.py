@@ -1,0 +1,31 @@
+"""Work out a manual: everything that is computed from it, in one order."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+
+from manualgen.model.experiment import Experiment
+from manualgen.model.manual import Manual
+from manualgen.working.equations import work_equations
+from manualgen.working.worked import Worked, WorkedExperiment
+
+
+def work_out(
+    manual: Manual,
+    lines: Mapping[str, tuple[str, ...]],
+    today: datetime.date,
+) -> Worked:
+    """The worked manual; ``lines`` is the source text by file."""
+    experiments = tuple(work_experiment(manual, e) for e in manual.experiments)
+    return Worked(manual, experiments, today, lines)
+
+
+def work_experiment(manual: Manual, experiment: Experiment) -> WorkedExperiment:
+    """One experiment of a manual, worked out by itself."""
+    return WorkedExperiment(
+        experiment,
+        manual.number_of(experiment.id),
+        manual.settings,
+        equations=work_equations(experiment),
+    )
