@@ -1,0 +1,1 @@
+"""One module a command: its words, and what it prints."""
