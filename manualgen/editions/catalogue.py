@@ -17,17 +17,13 @@ from manualgen.model.blocks import (
     Blocks,
     Box,
     BoxKind,
-    Calculation,
-    EquationBlock,
     Figure,
-    Graph,
     PipeTable,
     Question,
-    Readings,
-    Setup,
     Step,
 )
 from manualgen.model.experiment import Experiment, SectionKind
+from manualgen.model.fences import Calculation, EquationBlock, Graph, Readings, Setup
 from manualgen.model.manual import Manual
 from manualgen.model.place import Place
 from manualgen.model.walk import children

@@ -13,7 +13,7 @@ from manualgen.editions.sheet import (
     Line,
     Skeleton,
 )
-from manualgen.model.blocks import EquationBlock
+from manualgen.model.fences import EquationBlock
 from manualgen.model.place import Place
 from manualgen.model.text import EquationSpan, Words
 from manualgen.working.worked import WorkedEquation, WorkedExperiment

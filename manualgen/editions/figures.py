@@ -9,7 +9,7 @@ from manualgen.editions.sheet import (
     DrawnPiece,
     GraphPanel,
 )
-from manualgen.model.blocks import Graph, Setup, SetupPiece
+from manualgen.model.fences import Graph, Setup, SetupPiece
 from manualgen.working.worked import WorkedExperiment
 
 

@@ -26,20 +26,16 @@ from manualgen.model.blocks import (
     Block,
     Blocks,
     Box,
-    Calculation,
-    EquationBlock,
     Figure,
-    Graph,
     ListBlock,
     Paragraph,
     PartHeading,
     PipeTable,
     Question,
-    Readings,
-    Setup,
     Step,
     Subheading,
 )
+from manualgen.model.fences import Calculation, EquationBlock, Graph, Readings, Setup
 from manualgen.working.worked import WorkedExperiment
 
 

@@ -18,7 +18,8 @@ from enum import StrEnum
 from typing import TypeAlias
 
 from manualgen.chemistry import Equation, Formula
-from manualgen.model.blocks import Align, Axis, BoxKind, PartKind
+from manualgen.model.blocks import Align, BoxKind, PartKind
+from manualgen.model.fences import Axis
 from manualgen.model.text import (
     EquationSpan,
     FormulaSpan,

@@ -10,7 +10,7 @@ from manualgen.editions.sheet import (
     MeanRow,
     ReadingsPanel,
 )
-from manualgen.model.blocks import Column, ColumnKind, Readings
+from manualgen.model.fences import Column, ColumnKind, Readings
 from manualgen.model.place import Place
 from manualgen.model.text import Words
 from manualgen.working.worked import WorkedExperiment

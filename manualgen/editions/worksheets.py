@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from manualgen.editions.compositor import Compositor
 from manualgen.editions.sheet import Gap, GapWidth, WorkLine, Worksheet
-from manualgen.model.blocks import Calculation, CalculationLine, Computed, Given
+from manualgen.model.fences import Calculation, CalculationLine, Computed, Given
 from manualgen.model.text import QuantitySpan, Words
 from manualgen.working.worked import WorkedExperiment
 

@@ -4,19 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from manualgen.model.blocks import (
-    Box,
-    Calculation,
-    EquationBlock,
-    Figure,
-    Graph,
-    PipeTable,
-    Question,
-    Readings,
-    Setup,
-    Step,
-)
+from manualgen.model.blocks import Box, Figure, PipeTable, Question, Step
 from manualgen.model.experiment import Experiment
+from manualgen.model.fences import Calculation, EquationBlock, Graph, Readings, Setup
 from manualgen.model.place import Place
 from manualgen.model.walk import walk
 

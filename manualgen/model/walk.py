@@ -10,7 +10,6 @@ from manualgen.model.blocks import (
     Block,
     Blocks,
     Box,
-    Calculation,
     Figure,
     ListBlock,
     Paragraph,
@@ -20,6 +19,7 @@ from manualgen.model.blocks import (
     Subheading,
 )
 from manualgen.model.experiment import Experiment
+from manualgen.model.fences import Calculation
 from manualgen.model.text import (
     Blank,
     Emphasis,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from manualgen.chemistry import balance
-from manualgen.model.blocks import EquationBlock
 from manualgen.model.experiment import Experiment
+from manualgen.model.fences import EquationBlock
 from manualgen.model.text import EquationSpan, Inlines
 from manualgen.model.walk import inlines, texts, walk
 from manualgen.working.worked import WorkedEquation

@@ -11,8 +11,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from manualgen.chemistry import Balance, Equation
-from manualgen.model.blocks import EquationBlock
 from manualgen.model.experiment import Experiment
+from manualgen.model.fences import EquationBlock
 from manualgen.model.manual import Manual, Settings
 from manualgen.model.place import Place
 
