@@ -30,3 +30,17 @@ def read_rows(name: str, key: str) -> tuple[dict[str, str], ...]:
         for row in rows
         if isinstance(row, dict)
     )
+
+
+def read_records(name: str, key: str) -> tuple[dict[str, Raw], ...]:
+    """The rows under ``key`` of a table whose rows hold lists or mappings too."""
+    rows = read_table(name)[key]
+    assert isinstance(rows, list)
+    return tuple(row for row in rows if isinstance(row, dict))
+
+
+def words(row: dict[str, Raw], key: str) -> tuple[str, ...]:
+    """The list of texts under ``key``; empty where the row has none."""
+    found = row.get(key, [])
+    assert isinstance(found, list)
+    return tuple(str(word) for word in found)
