@@ -1,0 +1,36 @@
+"""How wide words are in the manual's text face.
+
+The widths are the font's own, without kerning, which makes hardly a hundredth
+of a line's length; a character that the table lacks counts as a wide one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+from typing import Final
+
+import yaml
+
+TEXT_PT: Final = 10.5
+"""The size of the text of the manual."""
+
+MM_PER_PT: Final = 25.4 / 72
+
+_WIDE: Final = 1000
+
+
+@cache
+def _widths() -> Mapping[str, int]:
+    text = (files("manualgen") / "data" / "face.yaml").read_text(encoding="utf-8")
+    table = yaml.load(text, Loader=yaml.CBaseLoader)
+    rows: list[dict[str, str]] = table["widths"]
+    return {c: int(row["width"]) for row in rows for c in row["characters"]}
+
+
+def width_mm(text: str, size_pt: float = TEXT_PT) -> float:
+    """The width of text on one line, in mm."""
+    widths = _widths()
+    units = sum(widths.get(character, _WIDE) for character in text)
+    return units / 1000 * size_pt * MM_PER_PT

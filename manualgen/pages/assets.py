@@ -1,0 +1,35 @@
+"""The files that stand beside the pages: style sheet, faces, script.
+
+The faces come from installed packages, so the same page is set on every
+machine; nothing is fetched.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from importlib.resources import files
+
+from manualgen.pages.environment import TEMPLATES
+
+_FACES = {
+    "font_source_serif_pro": (
+        "files/SourceSerifPro-Regular.ttf",
+        "files/SourceSerifPro-It.ttf",
+        "files/SourceSerifPro-Semibold.ttf",
+        "files/SourceSerifPro-SemiboldIt.ttf",
+        "files/LICENSE.txt",
+    ),
+    "ziamath": ("fonts/STIXTwoMath-Regular.ttf",),
+}
+
+
+def assets() -> Iterator[tuple[str, bytes]]:
+    """Each file's path under ``assets/`` and its content."""
+    for item in sorted(
+        files(TEMPLATES).joinpath("assets").iterdir(), key=lambda i: i.name
+    ):
+        yield item.name, item.read_bytes()
+    for package, paths in _FACES.items():
+        for path in paths:
+            found = files(package).joinpath(*path.split("/"))
+            yield f"faces/{found.name}", found.read_bytes()

@@ -1,0 +1,53 @@
+"""What a page needs to know beside its sheet and its key."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from manualgen.model.manual import Paper
+from manualgen.quantities import HouseStyle
+
+
+@dataclass(frozen=True, slots=True)
+class Neighbour:
+    """The experiment before or after this one."""
+
+    id: str
+    number: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class PageContext:
+    """The manual that a page belongs to, and the paper it is printed on."""
+
+    manual: str
+    """The manual's title."""
+    edition: str
+    """Whose edition it is, as the foot of the page says it."""
+    institution: str = ""
+    year: str = ""
+    """``2026-27``: the manual's own word for its edition."""
+    language: str = "en-GB"
+    paper: Paper = Paper.A4
+    duplex: bool = False
+    large: bool = False
+    """Large print, 18 point."""
+    house: HouseStyle = field(default_factory=HouseStyle)
+    before: Neighbour | None = None
+    after: Neighbour | None = None
+    pdf: str | None = None
+    """The address of this page's PDF, if there is one."""
+
+    @property
+    def foot(self) -> str:
+        """What stands at the foot of every page: whose manual, and of which year."""
+        return " · ".join(part for part in (self.institution, self.year) if part)
+
+    def address(self, experiment: str) -> str:
+        """Where another experiment's page stands, seen from this one."""
+        return f"{experiment}.html"
+
+    def picture(self, file: str) -> str:
+        """Where a picture of the content folder stands, seen from this page."""
+        return f"assets/{file}"

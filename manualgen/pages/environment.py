@@ -1,0 +1,40 @@
+"""The surroundings of the templates: where they stand, and what they may call."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+
+from jinja2 import Environment, FunctionLoader, StrictUndefined
+
+from manualgen.editions.sheet import Gap, Skeleton
+
+TEMPLATES = "manualgen_templates"
+
+
+@cache
+def environment() -> Environment:
+    """Jinja2 with everything escaped and nothing undefined passed over."""
+    made = Environment(
+        loader=FunctionLoader(_template),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    made.filters["css"] = css_string
+    made.tests["gap"] = lambda value: isinstance(value, Gap)
+    made.tests["skeleton"] = lambda value: isinstance(value, Skeleton)
+    return made
+
+
+def _template(name: str) -> str | None:
+    path = files(TEMPLATES).joinpath(*name.split("/"))
+    return path.read_text(encoding="utf-8") if path.is_file() else None
+
+
+def css_string(text: str) -> str:
+    """A string for a style sheet inside HTML: all but letters and digits escaped."""
+    safe = (c if c.isalnum() and c.isascii() else f"\\{ord(c):x} " for c in text)
+    return '"' + "".join(safe) + '"'

@@ -1,0 +1,151 @@
+"""Running text as HTML: words, chemistry, links, and gaps to write in.
+
+A gap has the same width and height whether anything stands in it or not; what
+does not fit its line is set smaller, so that both editions break alike.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, assert_never
+
+from markupsafe import Markup
+
+from manualgen.drawing.face import width_mm
+from manualgen.editions.key import FilledLine, FilledMark
+from manualgen.editions.sheet import (
+    Gap,
+    GapKey,
+    GapWidth,
+    Line,
+    Link,
+    Outside,
+    Piece,
+    Styled,
+)
+from manualgen.model.text import (
+    EquationSpan,
+    FormulaSpan,
+    LineBreak,
+    Marks,
+    Picture,
+    QuantitySpan,
+    Words,
+)
+from manualgen.pages import typeset
+from manualgen.quantities import Quantity, printed
+
+if TYPE_CHECKING:
+    from manualgen.pages.page import Page
+
+GAP_MM = {
+    GapWidth.SHORT: 18.0,
+    GapWidth.MEDIUM: 36.0,
+    GapWidth.LONG: 72.0,
+    GapWidth.FULL: 140.0,
+}
+"""How wide the style sheet makes each gap."""
+
+COEFFICIENT_MM = 9.0
+
+TIGHT = 0.92
+"""The part of a gap that words at full size may take up."""
+
+
+def set_line(page: Page, line: Line) -> Markup:
+    """A line as HTML."""
+    return Markup().join(_piece(page, piece) for piece in line)
+
+
+def quantity(page: Page, value: Quantity) -> Markup:
+    """A quantity in the house style, whole on one line."""
+    text = typeset.small_figures(printed(value, page.context.house))
+    return Markup('<span class="quantity">{}</span>').format(text)
+
+
+def _piece(page: Page, piece: Piece) -> Markup:
+    match piece:
+        case Words(text):
+            return typeset.small_figures(text)
+        case LineBreak(hard):
+            return Markup("<br>") if hard else Markup("\n")
+        case FormulaSpan(formula, state):
+            return typeset.formula(formula, state)
+        case EquationSpan(equation):
+            return typeset.equation(equation)
+        case QuantitySpan(value):
+            return quantity(page, value)
+        case Gap():
+            return gap(page, piece)
+        case _:
+            return _around(page, piece)
+
+
+def _around(page: Page, piece: Styled | Link | Outside | Picture | Marks) -> Markup:
+    """Pieces that stand around text of their own, or in place of it."""
+    match piece:
+        case Styled(content, strong):
+            name = "strong" if strong else "em"
+            return Markup(f"<{name}>{{}}</{name}>").format(set_line(page, content))
+        case Link():
+            return _link(page, piece)
+        case Outside(content, address):
+            return Markup(
+                '<a class="outside" href="{}" rel="noreferrer">{}</a>'
+            ).format(address, set_line(page, content))
+        case Picture(file, description):
+            return Markup('<img src="{}" alt="{}">').format(
+                page.context.picture(file), description
+            )
+        case Marks(number):
+            return Markup('<span class="point">[{}]</span>').format(number)
+        case _:
+            assert_never(piece)
+
+
+def _link(page: Page, link: Link) -> Markup:
+    words = set_line(page, link.content)
+    if link.number:
+        words += Markup("\u00a0{}").format(link.number)
+    here = link.experiment == page.sheet.id
+    address = "" if here else page.context.address(link.experiment)
+    anchor = f"#{link.anchor}" if link.anchor else ""
+    return Markup('<a href="{}">{}</a>').format(
+        address + anchor or "#experiment", words
+    )
+
+
+def mark(page: Page, key: GapKey) -> Markup:
+    """The number of a teacher note in the margin, where this edition has one."""
+    filling = page.filling(key)
+    if not isinstance(filling, FilledMark):
+        return Markup()
+    return Markup('<a class="mark" href="#note.{0}">{0}</a>').format(filling.label)
+
+
+def gap(page: Page, piece: Gap) -> Markup:
+    """A place to write in, with the words that stand there if any do."""
+    return writing_place(page, piece.key, piece.width.value, GAP_MM[piece.width])
+
+
+def coefficient_gap(page: Page, key: GapKey) -> Markup:
+    """The place for a coefficient, before its formula."""
+    return writing_place(page, key, "coefficient", COEFFICIENT_MM)
+
+
+def writing_place(page: Page, key: GapKey, name: str, room_mm: float) -> Markup:
+    """A place of a width that the style sheet knows by name."""
+    filling = page.filling(key)
+    if not isinstance(filling, FilledLine):
+        place = '<span class="gap {}" role="img" aria-label="{}"></span>'
+        return Markup(place).format(name, page.say["gap"])
+    words = set_line(page, filling.content)
+    tight = fit(words.striptags(), room_mm)
+    return Markup('<span class="gap {} {}">{}</span>').format(name, tight, words)
+
+
+def fit(text: str, room_mm: float) -> str:
+    """The class for text in a room of one line: as it is, small, or smallest."""
+    part = width_mm(text) / room_mm
+    if part <= TIGHT:
+        return "roomy"
+    return "tight" if part * 0.8 <= TIGHT else "tightest"

@@ -1,0 +1,190 @@
+"""One page in the making: a sheet, its key and the surroundings, as templates see it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
+
+from manualgen.chemistry import Equation, Formula, Term
+from manualgen.drawing.pictogram import pictogram
+from manualgen.drawing.plot import plot
+from manualgen.drawing.setup import draw_setup
+from manualgen.editions.key import (
+    Filled,
+    FilledGraph,
+    FilledLine,
+    FilledRoom,
+    FilledWork,
+    Key,
+)
+from manualgen.editions.sheet import (
+    AnswerRoom,
+    ColumnHead,
+    DrawingPanel,
+    Gap,
+    GapKey,
+    GraphPanel,
+    Line,
+    MeanRow,
+    Panel,
+    Panels,
+    Sheet,
+    WorkLine,
+)
+from manualgen.pages import inline, rooms, typeset
+from manualgen.pages.context import PageContext
+from manualgen.pages.environment import environment
+from manualgen.pages.labels import labels
+from manualgen.pages.mathematics import set_math
+from manualgen.quantities import Quantity, Unit, printed, printed_unit
+
+_CAPITAL = re.compile(r"(?<=[a-z])(?=[A-Z])")
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """What the templates print from."""
+
+    sheet: Sheet
+    key: Key
+    context: PageContext
+
+    @property
+    def say(self) -> Mapping[str, str]:
+        """The tool's own words in the manual's language."""
+        return labels(self.context.language)
+
+    def filling(self, gap: GapKey) -> Filled | None:
+        """What stands in a gap of this edition, if anything does."""
+        return self.key.filled.get(gap)
+
+    def blocks(self, panels: Panels) -> Markup:
+        """Panels as HTML, one after the other."""
+        return Markup().join(self.panel(panel) for panel in panels)
+
+    def panel(self, panel: Panel | AnswerRoom) -> Markup:
+        """One panel, by the template that bears its name."""
+        name = _CAPITAL.sub("-", type(panel).__name__).lower()
+        template = environment().get_template(f"panels/{name}.html")
+        return Markup(template.render(page=self, panel=panel, say=self.say))
+
+    def line(self, line: Line) -> Markup:
+        """Running text as HTML."""
+        return inline.set_line(self, line)
+
+    def words(self, text: str) -> Markup:
+        """Plain text, its small figures marked up."""
+        return typeset.small_figures(text)
+
+    def formula(self, formula: Formula, state: str | None = None) -> Markup:
+        """A formula, with its state if it has one."""
+        return typeset.formula(formula, state)
+
+    def side(self, terms: tuple[Term, ...]) -> Markup:
+        """One side of an equation."""
+        return typeset.side(terms)
+
+    def arrow(self, arrow: str) -> str:
+        """An equation's arrow as it is printed."""
+        return typeset.ARROWS[arrow]
+
+    def spoken(self, equation: Equation) -> str:
+        """An equation as a voice should read it."""
+        return typeset.spoken_equation(equation)
+
+    def coefficient(self, key: GapKey) -> Markup:
+        """The gap for a coefficient."""
+        return inline.coefficient_gap(self, key)
+
+    def quantity(self, quantity: Quantity) -> Markup:
+        """A quantity in the house style."""
+        return inline.quantity(self, quantity)
+
+    def unit(self, unit: Unit | None) -> Markup:
+        """A unit in the house style; nothing for a pure number."""
+        if unit is None or not unit.parts:
+            return Markup()
+        return typeset.small_figures(printed_unit(unit, self.context.house))
+
+    def symbol(self, symbol: str) -> Markup:
+        """A quantity's symbol: italic, what follows `_` below it."""
+        return typeset.symbol(symbol)
+
+    def heading(self, column: ColumnHead) -> Markup:
+        """A column's heading as quantity / unit."""
+        unit = self.unit(column.unit)
+        heading = typeset.small_figures(column.heading)
+        if not unit:
+            return heading
+        return Markup('{} <span class="per">/ {}</span>').format(heading, unit)
+
+    def group(self, size: int) -> str:
+        """How many students work together, in words."""
+        name = {1: "alone", 2: "pairs"}.get(size, "group_of")
+        return self.say[name].format(number=size)
+
+    def mark(self, key: GapKey) -> Markup:
+        """The number of a teacher note, where this edition has one."""
+        return inline.mark(self, key)
+
+    def pictogram(self, code: str) -> Markup:
+        """A hazard pictogram as SVG."""
+        return Markup(pictogram(code))
+
+    def tight(self, room: AnswerRoom, filling: Filled) -> str:
+        """How an answer stands in its room: on the lines, or closer."""
+        blocks = filling.blocks if isinstance(filling, FilledRoom) else ()
+        return rooms.fit_room(room, Markup(self.blocks(blocks)).striptags())
+
+    def cell(self, gap: Gap) -> Markup:
+        """What stands in a cell that students fill in; empty for them."""
+        filling = self.filling(gap.key)
+        if not isinstance(filling, FilledLine):
+            return Markup()
+        return Markup('<span class="filled">{}</span>').format(
+            self.line(filling.content)
+        )
+
+    def mean_words(self, mean: MeanRow) -> Markup:
+        """What the line under a readings table asks for."""
+        rows = self.say["mean_concordant"]
+        if mean.rows:
+            rows = self.say["mean_of"].format(rows=", ".join(mean.rows))
+        words = escape(f"{rows}: {mean.heading}")
+        if mean.concordant:
+            difference = printed(mean.concordant, self.context.house)
+            within = self.say["within"].format(difference=difference)
+            words += Markup(" ({})").format(typeset.small_figures(within))
+        return words
+
+    def working(self, line: WorkLine) -> FilledWork | None:
+        """A worksheet line worked out, where this edition has it."""
+        if not isinstance(line.value, Gap):
+            return None
+        filling = self.filling(line.value.key)
+        return filling if isinstance(filling, FilledWork) else None
+
+    def math(self, mathml: str) -> Markup:
+        """Presentation MathML that a voice can read too."""
+        return set_math(mathml)
+
+    def result(self, line: WorkLine) -> Markup:
+        """A worksheet line's result without working, or its unit to write before."""
+        assert isinstance(line.value, Gap)
+        filling = self.filling(line.value.key)
+        if isinstance(filling, FilledLine):
+            return self.line(filling.content)
+        return Markup('<span class="unit">{}</span>').format(self.unit(line.unit))
+
+    def graph(self, panel: GraphPanel) -> Markup:
+        """Squared paper, with what this edition draws on it."""
+        filling = self.filling(panel.key)
+        drawn = filling if isinstance(filling, FilledGraph) else None
+        return Markup(plot(panel.x, panel.y, drawn, self.context.house))
+
+    def drawing(self, panel: DrawingPanel) -> Markup:
+        """A drawing of apparatus."""
+        return Markup(draw_setup(panel.pieces, self.context.house))

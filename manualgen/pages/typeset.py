@@ -1,0 +1,155 @@
+"""Formulas, equations and units as the trade sets them, in HTML.
+
+Small figures are marked up as `<sub>` and `<sup>`; the style sheet asks the
+face for its own small figures, which stand on the line of the text, so that
+nothing is shifted or scaled.  A formula that a voice would read wrongly, above
+all an ion, carries a label that can be spoken.
+"""
+
+from __future__ import annotations
+
+import re
+
+from markupsafe import Markup, escape
+
+from manualgen.chemistry import Equation, Formula, Term
+
+NO_BREAK = "\u00a0"
+
+_SUBSCRIPTS = str.maketrans("₀₁₂₃₄₅₆₇₈₉₊₋ₓₙ", "0123456789+−xn")
+_SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
+_SMALL = re.compile(r"([₀-₉₊₋ₓₙ]+)|([⁰¹²³⁴-⁹⁺⁻]+)")
+_UNKNOWN_OF_WATER = re.compile(r"(?<=·)([xyn])(?=[A-Z(\[])")
+_SYMBOLS = re.compile(r"[A-Z][a-z]?|[a-z]+|\d+|.")
+_SPOKEN = {
+    "·": "dot",
+    "(": "bracket",
+    ")": "close bracket",
+    "[": "square bracket",
+    "]": "close square bracket",
+    "=": "double bond",
+    "≡": "triple bond",
+    "-": "bond",
+    "½": "half",
+}
+_SPOKEN_STATES = {"s": "solid", "l": "liquid", "g": "gas", "aq": "aqueous"}
+_SPOKEN_ARROWS = {"->": "gives", "<=>": "in equilibrium with"}
+ARROWS = {"->": "→", "<=>": "⇌"}
+
+
+def small_figures(text: str) -> Markup:
+    """Text with its Unicode small figures as `<sub>` and `<sup>`.
+
+    >>> small_figures("cm³ < SO₄²⁻")
+    Markup('cm<sup>3</sup> &lt; SO<sub>4</sub><sup>2⁻</sup>')
+    """
+    pieces: list[Markup] = []
+    at = 0
+    for match in _SMALL.finditer(text):
+        pieces.append(escape(text[at : match.start()]))
+        pieces.append(_small(match))
+        at = match.end()
+    pieces.append(escape(text[at:]))
+    return Markup().join(pieces)
+
+
+def _small(match: re.Match[str]) -> Markup:
+    lower, upper = match.groups()
+    if upper:
+        return Markup("<sup>{}</sup>").format(upper.translate(_SUPERSCRIPTS))
+    if lower in ("ₓ", "ₙ"):
+        return Markup('<sub class="letter">{}</sub>').format(
+            lower.translate(_SUBSCRIPTS)
+        )
+    return Markup("<sub>{}</sub>").format(lower.translate(_SUBSCRIPTS))
+
+
+def formula(value: Formula, state: str | None = None) -> Markup:
+    """A formula, with its state if it has one, that never breaks."""
+    text = _set_formula(value) + _set_state(state)
+    label = _spoken_formula(value, state)
+    return Markup('<span class="formula" role="img" aria-label="{}">{}</span>').format(
+        label, text
+    )
+
+
+def equation(value: Equation) -> Markup:
+    """An equation in the line; it may break after an arrow or a plus."""
+    return Markup(
+        '<span class="equation" role="img" aria-label="{}">{} {} {}</span>'
+    ).format(
+        spoken_equation(value),
+        side(value.reactants),
+        ARROWS[value.arrow],
+        side(value.products),
+    )
+
+
+def side(terms: tuple[Term, ...]) -> Markup:
+    """One side of an equation: each species whole, breaks only after a plus."""
+    return Markup(" + ").join(_term(term) for term in terms)
+
+
+def spoken_equation(value: Equation) -> str:
+    """An equation as a voice should read it."""
+    left = " plus ".join(_spoken_term(term) for term in value.reactants)
+    right = " plus ".join(_spoken_term(term) for term in value.products)
+    return f"{left} {_SPOKEN_ARROWS[value.arrow]} {right}"
+
+
+def _term(term: Term) -> Markup:
+    species = _set_formula(term.formula) + _set_state(term.state)
+    coefficient = coefficient_of(term)
+    if coefficient:
+        species = escape(coefficient) + NO_BREAK + species
+    return Markup('<span class="formula">{}</span>').format(species)
+
+
+def coefficient_of(term: Term) -> str:
+    """The coefficient as it is printed before the formula; often nothing."""
+    return term.pretty.removesuffix(
+        term.formula.pretty + (f"({term.state})" if term.state else "")
+    ).strip()
+
+
+def _set_formula(value: Formula) -> Markup:
+    marked = small_figures(value.pretty)
+    return Markup(_UNKNOWN_OF_WATER.sub(r"<i>\1</i>", marked))
+
+
+def _set_state(state: str | None) -> Markup:
+    if state is None:
+        return Markup()
+    return Markup('<span class="state">({})</span>').format(state)
+
+
+def _spoken_term(term: Term) -> str:
+    return f"{coefficient_of(term)} {_spoken_formula(term.formula, term.state)}".strip()
+
+
+def _spoken_formula(value: Formula, state: str | None) -> str:
+    """``S O 4 2 minus aqueous``: symbol by symbol, the charge in words."""
+    body, _, charge = str(value).partition("^")
+    if value.is_electron:
+        return "electron"
+    words = [_SPOKEN.get(s, s) for s in _SYMBOLS.findall(body)]
+    if charge:
+        words.append(charge.replace("-", " minus").replace("+", " plus").strip())
+    if state:
+        words.append(_SPOKEN_STATES.get(state, state))
+    return " ".join(words)
+
+
+def symbol(name: str) -> Markup:
+    """A quantity's symbol in italics, what follows the first `_` below it.
+
+    >>> symbol("c_acid")
+    Markup('<i>c</i><sub class="letter">acid</sub>')
+    """
+    letter, _, below = name.partition("_")
+    marked = Markup("<i>{}</i>").format(letter)
+    if below.isdigit():
+        return marked + Markup("<sub>{}</sub>").format(below)
+    if below:
+        return marked + Markup('<sub class="letter">{}</sub>').format(below)
+    return marked
