@@ -130,10 +130,10 @@ class Formula:
         ``R`` in any formula, an indicator ``HIn`` and its ion, an acid ``HA``
         and its ion. ``In^-`` is never indium, whose ions are positive.
         """
-        symbols = [p.symbol for p in self.parts if isinstance(p, Atom)]
         if "R" in self.atoms or "A" in self.atoms:
             return True
-        return symbols == ["H", "In"] or (symbols == ["In"] and self.charge < 0)
+        is_indicator = self.parts == (Atom("H"), Atom("In"))
+        return is_indicator or (self.parts == (Atom("In"),) and self.charge < 0)
 
     def __str__(self) -> str:
         """The formula in ASCII but for the centred dot: ``Na2CO3·10H2O``."""
