@@ -8,7 +8,6 @@ all their figures count; `2.5e2` says that the last one does not.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -90,13 +89,3 @@ def leading_place(value: Decimal | Fraction) -> int:
         raise ValueError("nought has no first figure")
     guess = len(str(exact.numerator)) - len(str(exact.denominator))
     return guess if exact >= Fraction(10) ** guess else guess - 1
-
-
-def place_of_sum(terms: Iterable[Decimal]) -> int:
-    """The last place that a sum or difference of these values can have."""
-    return max(place(term) for term in terms)
-
-
-def figures_of_product(factors: Iterable[Decimal]) -> int:
-    """The significant figures that a product or ratio of these can have."""
-    return min(significant_figures(factor) for factor in factors)

@@ -7,7 +7,7 @@ piece of apparatus that a tolerance comes from stand beside it. Reading is in
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 
@@ -96,10 +96,6 @@ class Quantity:
             self.standard,
             self.of,
         )
-
-    def as_difference(self) -> Quantity:
-        """A rise of 6.9 °C, where the words say so: 6.9 K and not 280.05 K."""
-        return replace(self, unit=self.unit.difference)
 
     def _in_si(self, value: Decimal) -> Fraction:
         return (Fraction(value) + self.unit.offset) * self.unit.factor

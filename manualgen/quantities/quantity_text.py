@@ -88,6 +88,13 @@ def _time_in_two_units(text: str) -> Quantity | None:
     return Quantity(value, small.unit, mixed=terms, slips=slips)
 
 
+def backwards(value: Numeral, upper: Numeral, text: str) -> QuantityError:
+    """The error for a range whose first end is not the lower one."""
+    message = "a range is written from its lower end to its upper end"
+    mend = f"{upper.value} to {value.value}{text[upper.end :]}"
+    return QuantityError("range", message, 0, len(text), mend)
+
+
 class _QuantityReader:
     """A text and how far it has been read."""
 
@@ -108,8 +115,7 @@ class _QuantityReader:
         of, standard_behind = self.take_end()
         unit = self.unit()
         if upper and upper.value <= value.value:
-            message = f"a range from {value.value} to {upper.value} runs backwards"
-            raise QuantityError("range", message, 0, upper.end)
+            raise backwards(value, upper, self.text)
         return Quantity(
             value.value,
             unit,
@@ -132,7 +138,7 @@ class _QuantityReader:
         numeral = self.number_at(self.at)
         if numeral is None:
             words = self.text[self.at :]
-            message = f"{words} does not begin with a number"
+            message = f"a quantity begins with a number, and {words} does not"
             raise QuantityError("number", message, self.at, len(self.text))
         return numeral
 
@@ -176,7 +182,7 @@ class _QuantityReader:
         except QuantityError as error:
             raise error.shifted(start) from None
         self.slips += (slip.shifted(start) for slip in unit.slips)
-        if start == self.at and not words.startswith(("%", "‰")):
+        if start == self.at and words != "°" and not words.startswith(("%", "‰")):
             self.slip(Verdict.TOLERATED, start, len(self.text), _NO_SPACE)
         return unit
 

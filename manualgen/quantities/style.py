@@ -70,7 +70,8 @@ def printed(quantity: Quantity, style: HouseStyle) -> str:
         return NO_BREAK.join(printed(term, style) for term in quantity.mixed)
     number, unit = printed_value(quantity, style), printed_unit(quantity.unit, style)
     coverage = " (k = 1)" if quantity.standard else ""
-    return _unbroken(f"{number} {unit}".rstrip() + coverage)
+    gap = "" if unit in ("", "°") else " "
+    return _unbroken(f"{number}{gap}{unit}{coverage}")
 
 
 def printed_value(quantity: Quantity, style: HouseStyle) -> str:

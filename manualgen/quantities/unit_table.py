@@ -48,8 +48,10 @@ class UnitTable:
 
     writings: Mapping[str, Writing]
     kinds: Mapping[Dimension, str]
-    symbols: tuple[str, ...]
-    """The symbols that the standards have, for suggestions."""
+    si_symbols: Mapping[Dimension, str]
+    """Coherent units with names of their own: J, Pa, V."""
+    common: tuple[str, ...]
+    """The units in everyday use, for suggestions."""
 
 
 @cache
@@ -79,10 +81,10 @@ def table_of(text: str) -> UnitTable:
         made |= dict(_prefixed_units(row, prefixes))
     for row in data["writings"]:
         made |= dict(_prefixed_writings(row, prefixes))
-    kinds: dict[Dimension, str] = {}
-    for row in data["kinds"]:
-        kinds.setdefault(_dimension(row), row["kind"])
-    return UnitTable(made | plain, kinds, tuple(row["symbol"] for row in data["units"]))
+    kinds = {_dimension(row): row["kind"] for row in reversed(data["kinds"])}
+    si_symbols = {_dimension(row): row["si"] for row in data["kinds"] if "si" in row}
+    common = tuple(symbol for row in data["common"] for symbol in row)
+    return UnitTable(made | plain, kinds, si_symbols, common)
 
 
 def _named(row: Row) -> NamedUnit:

@@ -25,8 +25,11 @@ from manualgen.quantities.units import PURE_NUMBER, Part, Slip, Unit, Verdict, u
 LONGEST = 80
 DEEPEST = 3
 HIGHEST_POWER = 12
+SMALLEST = Fraction(1, 10**99)
+"""Bounds the size of a unit, so that every value fits a number of the machine."""
 
-_WORD = re.compile(r"%|‰|[°º˚]?[^\W\d_]+|[°℃℉]")
+_LETTER = r"[^\W\d_⁰¹²³⁴-⁹]"
+_WORD = re.compile(rf"%|‰|[°º˚]?{_LETTER}+|[°º˚℃℉]")
 _POWER = re.compile(
     r"(?:\^|\*\*)\s*\(\s*(?P<over>[-−+]?\d{1,3})\s*/\s*(?P<under>\d{1,2})\s*\)"
     r"|(?:\^|\*\*)?\s?(?P<bracket>[({])?(?P<plain>[-−–+]?\d{1,3})(?(bracket)[)}])"
@@ -56,7 +59,7 @@ def _phrases() -> re.Pattern[str]:
     phrases = [w for w in unit_table().writings if not _WORD.fullmatch(w)]
     longest_first = sorted(phrases, key=len, reverse=True)
     either = "|".join(re.escape(phrase) for phrase in longest_first)
-    return re.compile(rf"(?:{either})(?![^\W\d_])")
+    return re.compile(rf"(?:{either})(?!{_LETTER})")
 
 
 class _UnitReader:
@@ -79,8 +82,10 @@ class _UnitReader:
         self.skip_blanks()
         if self.at < len(self.text):
             raise self.unexpected()
-        unit = unit_of(parts)
-        return Unit(unit.parts, self.text.strip(), tuple(self.slips))
+        unit = Unit(unit_of(parts).parts, self.text.strip(), tuple(self.slips))
+        if not SMALLEST < unit.factor < 1 / SMALLEST:
+            raise QuantityError("number", "a unit out of all measure", 0, self.at)
+        return unit
 
     def skip_blanks(self) -> None:
         while self.at < len(self.text) and self.text[self.at].isspace():
@@ -169,7 +174,7 @@ class _UnitReader:
         written = found[0]
         writing = unit_table().writings.get(written)
         if writing is None:
-            raise unknown_unit(written, start)
+            raise unknown_unit(self.text, written, start)
         self.at = found.end()
         self.judge(writing, start)
         if isinstance(writing.means, str):
@@ -220,20 +225,26 @@ def _power(found: re.Match[str]) -> Power:
     return int((found["plain"] or found["raised"]).translate(_RAISED))
 
 
-def unknown_unit(written: str, start: int) -> QuantityError:
-    """The error for a word that is no unit, with the nearest that are."""
+def unknown_unit(text: str, written: str, start: int) -> QuantityError:
+    """The error for a word that is no unit, with the nearest that is one."""
+    end, before = start + len(written), text[:start].strip()
     message = f"{written} is no unit"
     near = nearest_unit(written)
     if near:
         message += f"; did you mean {near}?"
-    return QuantityError("unknown-unit", message, start, start + len(written), near)
+    elif before:
+        message = f"{written} after {before} is no unit; a quantity ends with its unit"
+    return QuantityError("unknown-unit", message, start, end, near)
 
 
 def nearest_unit(written: str) -> str | None:
-    """The known writing most like this one, by capitals first."""
+    """The known unit most like this word, by capitals first."""
     table = unit_table()
-    for known in table.writings:
-        if known.casefold() == written.casefold():
-            return known
-    near = get_close_matches(written, table.symbols, n=1, cutoff=0.6)
-    return near[0] if near else None
+    known = (*table.common, *(w for w in table.writings if len(w) > 2))
+    folded = written.casefold()
+    for unit in known:
+        if unit.casefold() == folded:
+            return unit
+    near = get_close_matches(written, table.common, cutoff=0.6)
+    alike = [unit for unit in near if unit[0] == written[0]]
+    return next(iter(alike + near), None)

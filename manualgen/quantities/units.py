@@ -71,17 +71,17 @@ class NamedUnit:
 Part = tuple[NamedUnit, Power]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Unit:
     """A product of powers of named units; equal whatever way it was typed."""
 
     parts: tuple[Part, ...] = ()
-    text: str = field(default="1", compare=False)
+    text: str = "1"
     """As the author typed it."""
-    slips: tuple[Slip, ...] = field(default=(), compare=False)
-    factor: Fraction = field(default=Fraction(1), init=False, compare=False)
+    slips: tuple[Slip, ...] = ()
+    factor: Fraction = field(default=Fraction(1), init=False)
     """A number in this unit times this is the number in the coherent SI unit."""
-    dimension: Dimension = field(default=ONE, init=False, compare=False)
+    dimension: Dimension = field(default=ONE, init=False)
 
     def __post_init__(self) -> None:
         factor, dimension = Fraction(1), ONE
@@ -126,6 +126,14 @@ class Unit:
 
     def __pow__(self, power: Power) -> Unit:
         return unit_of((named, whole(own * power)) for named, own in self.parts)
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Unit):
+            return NotImplemented
+        return frozenset(self.parts) == frozenset(other.parts)
+
+    def __hash__(self) -> int:
+        return hash(frozenset(self.parts))
 
     def __str__(self) -> str:
         return self.symbol

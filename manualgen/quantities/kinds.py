@@ -1,0 +1,73 @@
+"""What a unit measures, in words: a volume, an amount concentration, a count.
+
+The dimension tells most of it. Where it does not, since a mass fraction, a
+count of drops and the volume strength of hydrogen peroxide are all of dimension
+one, the unit's own row in the table does.
+"""
+
+from __future__ import annotations
+
+from manualgen.quantities.dimension import Dimension
+from manualgen.quantities.unit_table import unit_table
+from manualgen.quantities.units import Unit, raised
+
+PURE = "pure number"
+
+STRENGTHS = frozenset(
+    {
+        "amount concentration",
+        "mass concentration",
+        "molality",
+        "fraction",
+        "mass fraction",
+        "volume fraction",
+        "volume strength",
+    }
+)
+"""The kinds that say how strong a solution is."""
+
+AMOUNTS = frozenset({"mass", "volume", "length", "count", PURE})
+"""The kinds that say how much of a chemical each group is given."""
+
+
+def kind_of(unit: Unit) -> str:
+    """The name of what a unit measures; for want of one, its base units."""
+    match unit.parts:
+        case ((named, 1),) if named.kind:
+            return named.kind
+    if unit.dimension.is_one:
+        return PURE
+    return unit_table().kinds.get(unit.dimension) or si_symbol(unit.dimension)
+
+
+def is_strength(unit: Unit) -> bool:
+    """Whether a solution's strength can be stated in this unit."""
+    return kind_of(unit) in STRENGTHS
+
+
+def is_amount(unit: Unit) -> bool:
+    """Whether a chemical can be given out in this unit."""
+    return kind_of(unit) in AMOUNTS
+
+
+_BASE_SYMBOLS = {
+    "length": "m",
+    "mass": "kg",
+    "time": "s",
+    "current": "A",
+    "temperature": "K",
+    "amount": "mol",
+    "luminous": "cd",
+}
+
+
+def si_symbol(dimension: Dimension) -> str:
+    """The coherent SI unit of a dimension: Pa, mol m⁻³; `1` for a pure number."""
+    named = unit_table().si_symbols.get(dimension)
+    if named:
+        return named
+    powers = [
+        (_BASE_SYMBOLS[base], power) for base, power in dimension.stated().items()
+    ]
+    above_first = sorted(powers, key=lambda each: each[1] < 0)
+    return " ".join(raised(symbol, power) for symbol, power in above_first) or "1"
