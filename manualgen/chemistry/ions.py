@@ -48,6 +48,8 @@ class Ion:
     formula: Formula
     name: str
     other_names: tuple[str, ...] = ()
+    stock_name: str | None = None
+    """``zinc(II)``, which nobody needs to write and everybody may."""
     role: Role = "neutral"
     """In water, after Brønsted."""
     acid: Acid | None = None
@@ -78,7 +80,8 @@ class Ion:
         match self.formula.parts:
             case (Atom(count=1),):
                 return True
-        return False
+            case _:
+                return False
 
     @property
     def symbol(self) -> str:
@@ -129,7 +132,8 @@ def _ion(row: dict[str, Raw]) -> Ion:
     return Ion(
         formula=formula,
         name=str(row["name"]),
-        other_names=(*words(row, "also"), *_stock_names(formula, str(row["name"]))),
+        other_names=words(row, "also"),
+        stock_name=_stock_name(formula, str(row["name"])),
         role=cast("Role", row["role"]),
         acid=_acid(row.get("acid")),
         is_usual=row.get("usual") == "yes",
@@ -146,12 +150,9 @@ def _acid(row: Raw | None) -> Acid | None:
     return Acid(formula, words(row, "names"), row.get("strength") == "strong")
 
 
-def _stock_names(formula: Formula, name: str) -> tuple[str, ...]:
-    """``zinc(II)``, which nobody needs to write and everybody may."""
+def _stock_name(formula: Formula, name: str) -> str | None:
     metal = len(formula.atoms) == 1 and formula.charge > 0 and "H" not in formula.atoms
-    if metal and "(" not in name:
-        return (f"{name}({ROMAN[formula.charge]})",)
-    return ()
+    return f"{name}({ROMAN[formula.charge]})" if metal and "(" not in name else None
 
 
 def _unbracketed(formula: Formula) -> tuple[Body, ...]:
@@ -159,7 +160,8 @@ def _unbracketed(formula: Formula) -> tuple[Body, ...]:
     match formula.parts:
         case (Group("[", parts, 1),):
             return (parts,)
-    return ()
+        case _:
+            return ()
 
 
 def _states() -> tuple[Ion, ...]:

@@ -41,4 +41,5 @@ def _several(ion: Ion, count: int) -> tuple[Part, ...]:
             return (Atom(symbol, count),)
         case (Group("[", inside, 1),):
             return (Group("[", inside, count),)
-    return (Group("(", parts, count),)
+        case _:
+            return (Group("(", parts, count),)

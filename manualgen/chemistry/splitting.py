@@ -94,9 +94,17 @@ def _split_parts(formula: Formula) -> Split:
 
 
 def _is_acid_or_salt(formula: Formula, choice: Split) -> bool:
-    """Whether a compound of protons alone is one of the acids; water is none."""
-    positive = [ion for ion, _ in choice if ion.charge > 0]
-    if any(str(ion.formula) != "H^+" for ion in positive):
+    """Whether such a substance exists: protons make only the table's acids.
+
+    Water is none of them, and ammonium hydroxide but a name for ammonia in
+    water.
+    """
+    found = {str(ion.formula) for ion, _ in choice}
+    if found == {"NH4^+", "OH^-"}:
+        return False
+    if "H^+" not in found or any(
+        ion.charge > 0 and str(ion.formula) != "H^+" for ion, _ in choice
+    ):
         return True
     return any(acid.formula.atoms == formula.atoms for acid in acids())
 

@@ -1,0 +1,145 @@
+"""From formulas to names.
+
+The tables' own names come first; a salt is named from its ions, an acid by its
+anion, a hydrate by its water, a molecule of two elements by number prefixes.
+The first name is the one to print, in the custom of British schools where
+there are several (``potassium manganate(VII)``).
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from manualgen.chemistry.compounds import composition, compound_of, compounds
+from manualgen.chemistry.elements import elements
+from manualgen.chemistry.formula import Atom, Formula
+from manualgen.chemistry.ions import Acid, acids, anions, ion_of
+from manualgen.chemistry.name_text import NUMERALS, hydrate_word
+from manualgen.chemistry.splitting import is_water, split_ions
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from manualgen.chemistry.ions import Ion
+    from manualgen.chemistry.splitting import Split
+
+
+@lru_cache(maxsize=4096)
+def names_of(formula: Formula) -> tuple[str, ...]:
+    """Every name known of a substance, the one to print first; none if unknown.
+
+    >>> from manualgen.chemistry.formula_text import parse_formula
+    >>> names_of(parse_formula("FeCl3"))
+    ('iron(III) chloride', 'ferric chloride')
+    """
+    found = (
+        *_listed(formula),
+        *_ion(formula),
+        *_acid(formula),
+        *_element(formula),
+        *_hydrate(formula),
+        *_salt(formula),
+        *_trade(formula),
+    )
+    return tuple(dict.fromkeys(found)) or tuple(_of_two_elements(formula))
+
+
+def name_of(formula: Formula) -> str | None:
+    """The name to print, or None if the tables know none.
+
+    >>> from manualgen.chemistry.formula_text import parse_formula
+    >>> name_of(parse_formula("MgSO4·7H2O"))
+    'magnesium sulfate heptahydrate'
+    """
+    return next(iter(names_of(formula)), None)
+
+
+def _listed(formula: Formula) -> Iterator[str]:
+    found = compound_of(formula)
+    if found is not None:
+        yield from found.names
+
+
+def _ion(formula: Formula) -> Iterator[str]:
+    ion = ion_of(formula)
+    if ion is not None:
+        yield from (f"{name} ion" for name in ion.names)
+
+
+def _acid(formula: Formula) -> Iterator[str]:
+    for acid in acids():
+        if acid.formula == formula or _is_alike(acid, formula):
+            yield from acid.names
+
+
+def _is_alike(acid: Acid, formula: Formula) -> bool:
+    """The same acid in another writing, HOCl; its ions tell it from an isomer."""
+    return acid.formula.atoms == formula.atoms and bool(split_ions(formula))
+
+
+def _element(formula: Formula) -> Iterator[str]:
+    match formula.parts:
+        case (Atom(symbol, 1),) if not formula.charge and symbol in elements():
+            yield elements()[symbol].name
+        case _:
+            return
+
+
+def _hydrate(formula: Formula) -> Iterator[str]:
+    match formula.adducts:
+        case (adduct,) if is_water(adduct) and not isinstance(adduct.count, str):
+            word = hydrate_word(adduct.count)
+        case _:
+            return
+    if word is not None:
+        yield from (f"{name} {word}" for name in names_of(formula.anhydrous))
+        yield from (
+            f"{name}-{adduct.count}-water" for name in names_of(formula.anhydrous)[:1]
+        )
+
+
+def _salt(formula: Formula) -> Iterator[str]:
+    if formula.charge or formula.adducts:
+        return
+    match _by_sign(split_ions(formula)):
+        case ([cation], [anion]) if str(cation.formula) != "H^+":
+            for name in cation.names:
+                yield f"{name} {anion.name}"
+            for name in anion.other_names:
+                yield f"{cation.name} {name}"
+        case _:
+            return
+
+
+def _by_sign(split: Split) -> tuple[list[Ion], list[Ion]]:
+    ions = [ion for ion, _ in split]
+    return [i for i in ions if i.charge > 0], [i for i in ions if i.charge < 0]
+
+
+def _trade(formula: Formula) -> Iterator[str]:
+    made_of = composition(formula)
+    for compound in compounds():
+        if compound.is_trade_name and composition(compound.formula) == made_of:
+            yield from compound.names
+
+
+def _of_two_elements(formula: Formula) -> Iterator[str]:
+    match formula.parts, formula.charge, formula.adducts:
+        case (Atom(first, n_first), Atom(second, n_second)), 0, ():
+            ending = {ion.symbol: ion.name for ion in anions() if ion.is_monatomic}
+        case _:
+            return
+    if second not in ending or first not in elements() or first == second:
+        return
+    if max(n_first, n_second) < len(NUMERALS):
+        start = NUMERALS[n_first] if n_first > 1 else ""
+        yield f"{start}{elements()[first].name} {_prefixed(n_second, ending[second])}"
+
+
+def _prefixed(number: int, word: str) -> str:
+    """``monoxide``, ``tetroxide``: the prefix loses its vowel before an oxide."""
+    prefix = NUMERALS[number]
+    if word.startswith("o") and prefix[-1] in "ao":
+        prefix = prefix[:-1]
+    return prefix + word
