@@ -61,12 +61,13 @@ def balance(
     """Balance an equation; in a ``medium`` its ions and water are supplied.
 
     With a medium, or where ``half`` says that this is a half-equation, electrons
-    are supplied as well if it cannot do without. States are kept.
+    are supplied as well if it cannot do without. States are kept. An equation
+    with an unknown number is balanced for every value of it, with no medium.
     """
     if is_balanced(equation):
         return _balanced_as_written(equation)
     if equation.unknown:
-        return _balance_with_unknown(equation, medium)
+        return _balance_with_unknown(equation)
     answers = _answers(equation, medium, half=half)
     if answer := next(filter(None, answers), None):
         return answer
@@ -115,18 +116,15 @@ def _balanced_as_written(equation: Equation) -> Balance:
     return Balance("rebalanced", in_lowest_terms(equation), message)
 
 
-def _balance_with_unknown(equation: Equation, medium: Medium | None) -> Balance:
+def _balance_with_unknown(equation: Equation) -> Balance:
     """Balance for two known numbers and read the general coefficients off them."""
     first, second = (
-        balance(with_unknown(equation, number), medium) for number in _TWO_TRIALS
+        balance(with_unknown(equation, number)).equation.terms for number in _TWO_TRIALS
     )
-    if len(first.equation.terms) != len(equation.terms):
-        return Balance(first.status, equation, first.message)
-    answer = _through(equation, first.equation.terms, second.equation.terms)
-    if first.status in ("balanced", "rebalanced") and is_balanced(answer):
+    answer = _through(equation, first, second)
+    if is_balanced(answer):
         return Balance("rebalanced", answer)
-    letter = equation.unknown
-    message = f"no coefficients balance it for every {letter}"
+    message = f"no coefficients balance it for every {equation.unknown}"
     return Balance("impossible", equation, message)
 
 
