@@ -19,7 +19,9 @@ from urllib.parse import urlsplit
 from urllib.request import url2pathname
 
 from playwright.async_api import Error as BrowserError
-from playwright.async_api import Page, Route, async_playwright
+from playwright.async_api import Page, Route, ViewportSize, async_playwright
+
+from manualgen.press.jobs import WideElement
 
 __all__ = ["Browser", "BrowserError", "Document", "open_browser"]
 
@@ -33,6 +35,7 @@ ARGUMENTS = (
     "--disable-extensions",
     "--disable-gpu",
     "--disable-sync",
+    "--disable-threaded-compositing",
     "--font-render-hinting=none",
     "--force-color-profile=srgb",
     "--host-resolver-rules=MAP * ~NOTFOUND",
@@ -40,11 +43,54 @@ ARGUMENTS = (
     "--no-pings",
 )
 
-# A face that only a margin box uses is not asked for by the document's own
-# layout, and a print does not wait for it: load every face that is declared.
-LOAD_FACES = """
-Promise.allSettled([...document.fonts].map(face => face.load())).then(() => null)
+# What a screen would show is drawn as well, in vain: keep it small. Print media
+# take their width from the paper, not from here.
+VIEWPORT: ViewportSize = {"width": 800, "height": 100}
+
+# Chromium gives a destination to each id that a link of the same file names, so
+# every id gets a link, out of sight in the head. A face that only a margin box
+# uses is not asked for by the document's own layout, and a print does not wait
+# for it: load every face that is declared.
+_PREPARE = """
+() => {
+  const links = document.createElement("div");
+  for (const place of document.querySelectorAll("[id]")) {
+    const link = document.createElement("a");
+    link.href = "#" + encodeURIComponent(place.id);
+    links.append(link);
+  }
+  document.head.append(links);
+  return Promise.allSettled([...document.fonts].map(face => face.load()))
+    .then(() => null);
+}
 """
+
+# The innermost elements that reach past the right edge and are not cut off.
+_FIND_WIDE = """
+() => {
+  const edge = document.documentElement.clientWidth;
+  const right = element => {
+    const box = element.getBoundingClientRect();
+    return Math.max(box.right, box.left + (element.scrollWidth || 0));
+  };
+  const isWide = element => right(element) > edge + 1;
+  const visit = element => {
+    if (!isWide(element)) return [];
+    if (getComputedStyle(element).overflowX !== "visible") return [];
+    const inner = element instanceof SVGElement ? [] : [...element.children];
+    const found = inner.flatMap(visit);
+    return found.length ? found : [element];
+  };
+  return [...document.body.children].flatMap(visit).map(element => ({
+    tag: element.localName,
+    id: element.closest("[id]")?.id ?? "",
+    line: element.closest("[data-line]")?.dataset.line ?? "",
+    excess: right(element) - edge,
+  }));
+}
+"""
+
+_MM_PER_PX = 25.4 / 96
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +98,7 @@ class Document:
     """A printed document as the browser gave it.
 
     `loaded` are the files it was made from, itself first, in the order of
-    asking; `refused` the addresses that the browser was not let near.
+    asking; `refused` the addresses that were not answered.
     """
 
     pdf: bytes
@@ -77,16 +123,28 @@ class Browser:
         self._loaded.clear()
         self._refused.clear()
         await self._page.goto(html.resolve().as_uri())
-        await self._page.evaluate(LOAD_FACES)
+        await self._page.evaluate(_PREPARE)
         pdf = await self._page.pdf(
             prefer_css_page_size=True, tagged=True, outline=True, print_background=True
         )
         return Document(pdf, tuple(self._loaded), tuple(self._refused))
 
+    async def find_wide(self, width_px: float) -> tuple[WideElement, ...]:
+        """What is wider than a page of this width, in the document last printed."""
+        await self._page.set_viewport_size(
+            {"width": int(width_px), "height": VIEWPORT["height"]}
+        )
+        found = await self._page.evaluate(_FIND_WIDE)
+        await self._page.set_viewport_size(VIEWPORT)
+        return tuple(
+            WideElement(e["tag"], e["id"], e["line"], e["excess"] * _MM_PER_PX)
+            for e in found
+        )
+
     async def answer(self, route: Route) -> None:
         """Let a request through if it is for a file under the root, else abort it."""
         path = local_path(route.request.url)
-        if path is not None and path.is_relative_to(self._root):
+        if path is not None and path.is_relative_to(self._root) and path.is_file():
             self._loaded.append(path)
             await route.continue_()
         else:
@@ -106,7 +164,10 @@ async def open_browser(executable: Path, root: Path) -> AsyncIterator[Browser]:
             executable_path=executable, chromium_sandbox=not is_root(), args=ARGUMENTS
         )
         context = await chromium.new_context(
-            java_script_enabled=False, service_workers="block", offline=True
+            java_script_enabled=False,
+            service_workers="block",
+            offline=True,
+            viewport=VIEWPORT,
         )
         page = await context.new_page()
         browser = Browser(page, root.resolve())

@@ -12,6 +12,8 @@ import sys
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from manualgen.press.errors import PressError
+
 VARIABLE = "MANUALGEN_BROWSER"
 
 ADVICE = (
@@ -55,10 +57,8 @@ _DOWNLOADED = (
 )
 
 
-class BrowserNotFoundError(Exception):
+class BrowserNotFoundError(PressError):
     """No browser is to be had where one was looked for; says how to get one."""
-
-    exit_status = 3
 
 
 def find_chromium(environment: Mapping[str, str] | None = None) -> Path:

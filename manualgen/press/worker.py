@@ -7,13 +7,25 @@ hardly chance, and the worker gives up on the document.
 
 import asyncio
 from contextlib import AsyncExitStack
+from dataclasses import dataclass
 from pathlib import Path
 
 from manualgen.press.browser import Browser, BrowserError, Document, open_browser
 from manualgen.press.errors import PressError
+from manualgen.press.jobs import WideElement
+from manualgen.press.overflow import Fit, measure_fit
 
 # A hundred times what a long experiment takes on an old computer.
 PATIENCE_SECONDS = 120
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """A document off the press, how it fitted, and what made it not fit."""
+
+    document: Document
+    scale: float
+    wide: tuple[WideElement, ...]
 
 
 class Worker:
@@ -25,7 +37,7 @@ class Worker:
         self._stack = AsyncExitStack()
         self._browser: Browser | None = None
 
-    async def print_html(self, name: str, html: Path) -> Document:
+    async def print_html(self, name: str, html: Path) -> Proof:
         """Print one document; raises PressError, with its name, the second time."""
         try:
             return await self._attempt(html)
@@ -47,16 +59,28 @@ class Worker:
         except (BrowserError, TimeoutError):
             pass  # it was dead already, which is why it is being closed
 
-    async def _attempt(self, html: Path) -> Document:
+    async def _attempt(self, html: Path) -> Proof:
         async with asyncio.timeout(PATIENCE_SECONDS):
             if self._browser is None:
                 self._browser = await self._stack.enter_async_context(
                     open_browser(self._executable, self._root)
                 )
-            return await self._browser.print_html(html)
+            document = await self._browser.print_html(html)
+            fit = await asyncio.to_thread(measure_fit, document.pdf)
+            return Proof(document, fit.scale, await find_wide(self._browser, fit))
 
     def _complaint(self, error: Exception) -> str:
         if isinstance(error, TimeoutError):
             return f"the browser {self._executable} did not finish in time, twice"
         reason = str(error).strip().partition("\n")[0]
         return f"the browser {self._executable} failed twice: {reason}"
+
+
+async def find_wide(browser: Browser, fit: Fit) -> tuple[WideElement, ...]:
+    """What made the print shrink, on the widest of its pages that shows it."""
+    if fit.scale == 1:
+        return ()
+    for width in fit.widths_px:
+        if wide := await browser.find_wide(width):
+            return wide
+    return ()
