@@ -17,6 +17,7 @@ HIGHEST: Final = 20
 
 _MINUS = "−–⁻-"
 _SIGN = rf"[+⁺{_MINUS}]"
+_ANY_MARK = re.compile(rf"[\^+⁺{_MINUS}⁰¹²³⁴⁵⁶⁷⁸⁹]")
 _MARKED = re.compile(
     rf"\^\{{?(?:(?P<n>\d*)(?P<s>{_SIGN})|(?P<s2>{_SIGN})(?P<n2>\d+))\}}?$"
     rf"|(?P<n3>[⁰¹²³⁴⁵⁶⁷⁸⁹]+)(?P<s3>{_SIGN})$"
@@ -46,6 +47,8 @@ def read_charge(text: str) -> ChargeText:
     Raises `FormulaError` for a charge that can be read in two ways, one without
     its sign, and one that no ion has.
     """
+    if not _ANY_MARK.search(text):
+        return ChargeText(len(text), 0)
     if marked := _MARKED.search(text):
         digits = marked["n"] or marked["n2"] or marked["n3"] or "1"
         sign = marked["s"] or marked["s2"] or marked["s3"]

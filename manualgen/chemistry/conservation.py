@@ -12,10 +12,11 @@ from fractions import Fraction
 from math import gcd, lcm
 from typing import TYPE_CHECKING
 
-from manualgen.chemistry.equation import Equation, Term
-
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
+
+    from manualgen.chemistry.equation import Equation, Term
+    from manualgen.chemistry.formula import Count
 
 TRIALS = (1, 2, 3)
 """Numbers to put for an unknown one: two expressions of second degree that agree at three agree."""
@@ -26,36 +27,38 @@ class Uneven:
     """An element of which the two sides of an equation have different numbers of atoms."""
 
     symbol: str
-    left: Fraction
-    right: Fraction
+    left: Count
+    right: Count
 
     def __str__(self) -> str:
         return f"{self.symbol} {self.left} to {self.right}"
 
 
-def count_atoms(terms: Iterable[Term]) -> dict[str, Fraction]:
+def count_atoms(terms: Iterable[Term]) -> dict[str, Count]:
     """The atoms on one side, by symbol, in the order in which they come."""
-    total: dict[str, Fraction] = {}
+    total: dict[str, Count] = {}
     for term in terms:
+        times: Count = 1 if term.coefficient is None else term.coefficient
         for symbol, count in term.formula.atoms.items():
-            total[symbol] = total.get(symbol, Fraction(0)) + term.amount * count
+            total[symbol] = total.get(symbol, 0) + times * count
     return total
 
 
-def total_charge(terms: Iterable[Term]) -> Fraction:
+def total_charge(terms: Iterable[Term]) -> Count:
     """The charge on one side, in elementary charges."""
-    return sum((term.amount * term.formula.charge for term in terms), Fraction(0))
+    return sum(
+        term.amount * term.formula.charge for term in terms if term.formula.charge
+    )
 
 
 def uneven_elements(equation: Equation) -> tuple[Uneven, ...]:
     """The elements that do not balance, in the order in which they come."""
     for trial in trials(equation):
         left, right = count_atoms(trial.reactants), count_atoms(trial.products)
-        none = Fraction(0)
         uneven = tuple(
-            Uneven(symbol, left.get(symbol, none), right.get(symbol, none))
+            Uneven(symbol, left.get(symbol, 0), right.get(symbol, 0))
             for symbol in left | right
-            if left.get(symbol, none) != right.get(symbol, none)
+            if left.get(symbol, 0) != right.get(symbol, 0)
         )
         if uneven:
             return uneven

@@ -7,7 +7,7 @@ the unknown number of a formula (``MgSO4·xH2O -> MgSO4 + x H2O``): it is then
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 State: TypeAlias = Literal["s", "l", "g", "aq"]
 Arrow: TypeAlias = Literal["->", "<=>"]
 
+_ONE = Fraction(1)
 _PRETTY_ARROWS = {"->": "→", "<=>": "⇌"}
 VULGAR_FRACTIONS = {
     "½": Fraction(1, 2),
@@ -53,12 +54,12 @@ class Term:
     @property
     def amount(self) -> Fraction:
         """The coefficient as a number, apart from the unknown: 1 if none is written."""
-        return Fraction(1) if self.coefficient is None else self.coefficient
+        return _ONE if self.coefficient is None else self.coefficient
 
     def times(self, amount: Fraction) -> Term:
         """The same species with another coefficient."""
         coefficient = None if amount == 1 else amount
-        return replace(self, coefficient=coefficient, unknown=None)
+        return Term(coefficient, self.formula, self.state, self.start, self.end)
 
     @property
     def species(self) -> str:

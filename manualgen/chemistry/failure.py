@@ -34,9 +34,8 @@ from manualgen.chemistry.null_space import extreme_rays, independent
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
-    from fractions import Fraction
 
-    from manualgen.chemistry.formula import Formula
+    from manualgen.chemistry.formula import Count, Formula
     from manualgen.chemistry.medium import Medium
     from manualgen.chemistry.null_space import Vector
 
@@ -197,6 +196,6 @@ def _listed(words: Sequence[str]) -> str:
     return " and ".join((", ".join(words[:-1]), words[-1])) if words[1:] else words[0]
 
 
-def _signed(charge: Fraction) -> str:
+def _signed(charge: Count) -> str:
     sign = "+" if charge > 0 else "-"
     return f"{abs(charge)}{sign}" if charge else "0"

@@ -98,5 +98,5 @@ def _conserved(formula: Formula) -> Iterable[tuple[str, Fraction | int]]:
 
 
 def _whole(row: list[Fraction | int]) -> list[int]:
-    scale = lcm(*(Fraction(entry).denominator for entry in row))
+    scale = lcm(*(entry.denominator for entry in row))
     return [int(entry * scale) for entry in row]
