@@ -17,7 +17,7 @@ HIGHEST: Final = 20
 
 _MINUS = "−–⁻-"
 _SIGN = rf"[+⁺{_MINUS}]"
-_ANY_MARK = re.compile(rf"[\^+⁺{_MINUS}⁰¹²³⁴⁵⁶⁷⁸⁹]")
+_ANY_MARK = re.compile(rf"[\^⁰¹²³⁴⁵⁶⁷⁸⁹+⁺{_MINUS}]")
 _MARKED = re.compile(
     rf"\^\{{?(?:(?P<n>\d*)(?P<s>{_SIGN})|(?P<s2>{_SIGN})(?P<n2>\d+))\}}?$"
     rf"|(?P<n3>[⁰¹²³⁴⁵⁶⁷⁸⁹]+)(?P<s3>{_SIGN})$"
