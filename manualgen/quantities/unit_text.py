@@ -32,7 +32,7 @@ _LETTER = r"[^\W\d_⁰¹²³⁴-⁹]"
 _WORD = re.compile(rf"%|‰|[°º˚]?{_LETTER}+|[°º˚℃℉]")
 _POWER = re.compile(
     r"(?:\^|\*\*)\s*\(\s*(?P<over>[-−+]?\d{1,3})\s*/\s*(?P<under>\d{1,2})\s*\)"
-    r"|(?:\^|\*\*)?\s?(?P<bracket>[({])?(?P<plain>[-−–+]?\d{1,3})(?(bracket)[)}])"
+    r"|(?:\^|\*\*|\s(?=[-−–]))?(?P<bracket>[({])?(?P<plain>[-−–+]?\d{1,3})(?(bracket)[)}])"
     r"|(?P<raised>[⁺⁻]?[⁰¹²³⁴-⁹]{1,3})"
 )
 _BETWEEN = re.compile(r"\s*[·⋅∙*×.]\s*|\s+")
@@ -66,22 +66,18 @@ class _UnitReader:
     """A text and how far it has been read."""
 
     def __init__(self, text: str) -> None:
-        self.text = text
+        self.text = text.rstrip()
         self.at = 0
         self.slips: list[Slip] = []
 
     def whole(self) -> Unit:
         self.skip_blanks()
-        end = len(self.text.rstrip())
-        if self.text[self.at : end] == "1":
+        if self.text[self.at :] == "1":
             return PURE_NUMBER
-        if self.at == end:
+        if self.at == len(self.text):
             raise QuantityError("empty", "no unit", 0, len(self.text))
         parts = self.product_and_ratio(depth=0)
         self.full_stop()
-        self.skip_blanks()
-        if self.at < len(self.text):
-            raise self.unexpected()
         unit = Unit(unit_of(parts).parts, self.text.strip(), tuple(self.slips))
         if not SMALLEST < unit.factor < 1 / SMALLEST:
             raise QuantityError("number", "a unit out of all measure", 0, self.at)

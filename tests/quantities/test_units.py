@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from importlib.resources import files
 from pathlib import Path
 from typing import TypedDict
 
@@ -19,7 +20,7 @@ from manualgen.quantities import (
     parse_quantity,
     parse_unit,
 )
-from manualgen.quantities.kinds import kind_of, si_symbol
+from manualgen.quantities.kinds import is_amount, is_strength, kind_of, si_symbol
 from manualgen.quantities.mend import typed_unit
 from manualgen.quantities.unit_table import unit_table
 
@@ -152,11 +153,14 @@ def test_a_volume_converts_as_pint_converts_it(
 
 SAME_UNIT = """
 mol/dm3 mol dm-3|mol dm^-3|mol·dm-3|mol dm⁻³|mol.dm-3|mol*dm^-3|mol / dm3|mol per dm3|mol/dm^3|mol/dm³|mol (dm3)-1
-J/(g K) J/g/K|J g-1 K-1|J g⁻¹ K⁻¹|J K-1 g-1|J/(g·K)|J/(K g)
+J/(g K) J/g/K|J/g K-1|J/g K|J g-1 K-1|J g⁻¹ K⁻¹|J K-1 g-1|J/(g·K)|J/(K g)
 cm3 cm^3|cm³|cc|cm**3|cubic centimetres
 µg ug|μg|mcg|micrograms
 °C degC|deg C|℃|degrees Celsius
 mol-1 1/mol|mol^-1|mol⁻¹
+mol^(1/2) mol^(2/4)
+dm-3 dm -3|dm−3|dm–3
+g g.|grams
 mol2/dm6 (mol/dm3)2|mol2 dm-6|(mol dm-3)^2
 """
 
@@ -199,7 +203,19 @@ def test_a_strength_in_words_is_no_unit(text: str) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["", "  ", "/", "mol/", "(mol", "mol)", "mol^", "mol//dm3", "cm99", "m" * 90],
+    [
+        "",
+        "  ",
+        "/",
+        "mol/",
+        "(mol",
+        "mol)",
+        "mol^",
+        "mol//dm3",
+        "cm99",
+        "mol^0",
+        "m" * 90,
+    ],
 )
 def test_a_broken_unit_is_refused(text: str) -> None:
     with pytest.raises(QuantityError):
@@ -230,6 +246,16 @@ def test_a_square_root_undoes_a_square() -> None:
     root = parse_unit("mol/dm3") ** Fraction(1, 2)
     assert root.dimension == Dimension(amount=Fraction(1, 2), length=Fraction(-3, 2))
     assert float(root.factor) == pytest.approx(1000**0.5, rel=1e-14)
+
+
+def test_a_unit_is_equal_to_units_alone() -> None:
+    assert parse_unit("g") != "g"
+    assert parse_unit("g") != parse_unit("kg")
+
+
+def test_a_unit_bears_the_worst_verdict_of_its_words() -> None:
+    assert parse_unit("g/cc").verdict is Verdict.DISCOURAGED
+    assert parse_unit("g/cm3").verdict is Verdict.OK
 
 
 def test_a_product_takes_like_units_together() -> None:
@@ -272,6 +298,21 @@ def test_the_coherent_unit_is_written_as_the_brochure_writes_it(
     assert si_symbol(parse_unit(text).dimension) == symbol
 
 
+def test_strengths_and_amounts_are_told_apart() -> None:
+    """The format's lists of strengths and amounts."""
+    strengths = ("mol/dm3", "mmol/dm3", "g/dm3", "mg/dm3", "ppm", "vol")
+    for text in (*strengths, "% w/v", "% w/w", "% v/v"):
+        assert is_strength(parse_unit(text)), text
+        assert not is_amount(parse_unit(text)), text
+    for text in ("g", "cm3", "cm", "1", "drops"):
+        assert is_amount(parse_unit(text)), text
+        assert not is_strength(parse_unit(text)), text
+
+
+def test_a_unit_without_offset_is_its_own_difference() -> None:
+    assert parse_unit("K").difference == parse_unit("K")
+
+
 single = st.sampled_from([*unit_table().common, "% w/v", "atm", "Å", "°F", "week"])
 power = st.integers(-3, 3).filter(bool)
 
@@ -294,8 +335,8 @@ def test_no_writing_of_a_prefixed_unit_hides_another() -> None:
 
 
 def test_every_row_of_the_table_names_its_source() -> None:
-    path = Path("manualgen/data/units.yaml")
-    data = yaml.load(path.read_text("utf-8"), Loader=yaml.CBaseLoader)
+    table = files("manualgen").joinpath("data/units.yaml").read_text("utf-8")
+    data = yaml.load(table, Loader=yaml.CBaseLoader)
     for section in ("units", "discouraged", "writings"):
         for row in data[section]:
             assert row["source"] in data["sources"], row
