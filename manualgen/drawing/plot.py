@@ -1,12 +1,180 @@
-"""Graphs on squared paper."""
+"""Graphs on squared paper, with axes; the teacher's points and lines on top.
+
+What is drawn on top changes nothing below it, so the students' paper and the
+teacher's graph take up the same room.
+"""
 
 from __future__ import annotations
 
-from manualgen.editions.key import FilledGraph
-from manualgen.model.fences import Axis
-from manualgen.quantities import HouseStyle
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final, TypeAlias
+
+from manualgen.drawing import svg
+from manualgen.drawing.clip import clipped
+from manualgen.drawing.face import width_mm
+from manualgen.drawing.paper import check_line, squared_paper
+from manualgen.drawing.scale import FittedScale, Scale
+
+WIDEST_MM: Final = 130
+TALLEST_MM: Final = 120
+PT_PER_MM: Final = 72 / 25.4
+
+Point: TypeAlias = tuple[float, float]
 
 
-def plot(x: Axis, y: Axis, drawn: FilledGraph | None, house: HouseStyle) -> str:
-    """The SVG of a graph."""
-    return '<svg width="140mm" height="100mm" role="img" aria-label="graph"></svg>'
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A line through points, in the units of the axes, and what it tells."""
+
+    points: tuple[Point, ...]
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """What is drawn on the paper; errors are half-widths, or none."""
+
+    points: tuple[Point, ...] = ()
+    x_errors: tuple[float, ...] = ()
+    y_errors: tuple[float, ...] = ()
+    curves: tuple[Curve, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Lettering:
+    """How a graph is lettered."""
+
+    description: str
+    """What a voice says of it."""
+    check: str
+    """What stands behind the 10 cm line."""
+    decimal_mark: str = "."
+    size_mm: float = 3.2
+
+
+@dataclass(frozen=True, slots=True)
+class _Area:
+    """Where the paper lies, and what its sides measure."""
+
+    left: float
+    top: float
+    x: FittedScale
+    y: FittedScale
+
+    @property
+    def bottom(self) -> float:
+        return self.top + self.y.length_mm
+
+    @property
+    def right(self) -> float:
+        return self.left + self.x.length_mm
+
+    def at(self, point: Point) -> Point:
+        return (
+            self.left + self.x.place_mm(point[0]),
+            self.bottom - self.y.place_mm(point[1]),
+        )
+
+    def holds(self, place: Point) -> bool:
+        inside_x = self.left - 0.01 <= place[0] <= self.right + 0.01
+        return inside_x and self.top - 0.01 <= place[1] <= self.bottom + 0.01
+
+
+def plot(x: Scale, y: Scale, lettering: Lettering, drawn: Drawn = Drawn()) -> str:  # noqa: B008
+    """The SVG of a graph, at most 150 mm wide."""
+    across, up = x.fitted(WIDEST_MM), y.fitted(TALLEST_MM)
+    size = lettering.size_mm
+    widest = max(_width(t, size) for _, t in up.labels(lettering.decimal_mark))
+    area = _Area(max(8.0, widest + 3), size * 2, across, up)
+    height = area.bottom + size * 5 + 3
+    width = max(area.right + size * 1.6, area.left + _width(y.title, size))
+    parts = (
+        squared_paper(area.left, area.top, across.length_mm, up.length_mm),
+        *_axes(area, lettering),
+        check_line(area.left, height - size, lettering.check, size * 0.85),
+        *_on_top(area, drawn, size),
+    )
+    return svg.figure(width, height, lettering.description, parts)
+
+
+def _axes(area: _Area, lettering: Lettering) -> Iterator[str]:
+    size, mark = lettering.size_mm, lettering.decimal_mark
+    corner = (
+        (area.left, area.top),
+        (area.left, area.bottom),
+        (area.right, area.bottom),
+    )
+    yield svg.path(svg.polyline(corner), "axis")
+    for along, words in area.x.labels(mark):
+        place = area.left + along
+        yield svg.path(f"M{svg.number(place)} {svg.number(area.bottom)}v1.2", "axis")
+        yield svg.text(
+            place, area.bottom + 1.4 + size, words, size_mm=size, anchor="middle"
+        )
+    for along, words in area.y.labels(mark):
+        place = area.bottom - along
+        yield svg.path(f"M{svg.number(area.left)} {svg.number(place)}h-1.2", "axis")
+        yield svg.text(
+            area.left - 2, place + size * 0.34, words, size_mm=size, anchor="end"
+        )
+    below, above = area.bottom + 2 + size * 2.3, area.top - size * 0.9
+    x, y = area.x.scale, area.y.scale
+    yield svg.axis_title(area.right, below, x.symbol, x.unit, size, "end")
+    yield svg.axis_title(area.left - 2, above, y.symbol, y.unit, size, "start")
+
+
+def _on_top(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:
+    for curve in drawn.curves:
+        line = [area.at(point) for point in curve.points]
+        box = (area.left, area.top, area.right, area.bottom)
+        for stretch in clipped(line, box):
+            yield svg.path(svg.polyline(stretch), "curve")
+    for index, point in enumerate(drawn.points):
+        place = area.at(point)
+        if area.holds(place):
+            yield _cross(place)
+            yield from _bars(area, drawn, index, point)
+    yield from _legend(area, drawn, size)
+
+
+def _cross(place: Point) -> str:
+    x, y = svg.number(place[0] - 1.1), svg.number(place[1] - 1.1)
+    return svg.path(f"M{x} {y}l2.2 2.2m0 -2.2l-2.2 2.2", "point")
+
+
+def _bars(area: _Area, drawn: Drawn, index: int, point: Point) -> Iterator[str]:
+    """Error bars, with a stop at each end, where the errors are known."""
+    x, y = point
+    if index < len(drawn.y_errors) and drawn.y_errors[index] > 0:
+        error = drawn.y_errors[index]
+        (a, low), (_, high) = area.at((x, y - error)), area.at((x, y + error))
+        ends = f"M{svg.number(a - 0.8)} {svg.number(low)}h1.6M{svg.number(a - 0.8)} {svg.number(high)}h1.6"
+        yield svg.path(
+            f"M{svg.number(a)} {svg.number(low)}V{svg.number(high)}{ends}", "bar"
+        )
+    if index < len(drawn.x_errors) and drawn.x_errors[index] > 0:
+        error = drawn.x_errors[index]
+        (near, b), (far, _) = area.at((x - error, y)), area.at((x + error, y))
+        ends = f"M{svg.number(near)} {svg.number(b - 0.8)}v1.6M{svg.number(far)} {svg.number(b - 0.8)}v1.6"
+        yield svg.path(
+            f"M{svg.number(near)} {svg.number(b)}H{svg.number(far)}{ends}", "bar"
+        )
+
+
+def _legend(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:
+    """What the lines tell, in the upper corner that has the fewer points."""
+    labels = [curve.label for curve in drawn.curves if curve.label]
+    middle_y = (area.top + area.bottom) / 2
+    middle_x = (area.left + area.right) / 2
+    upper = [p for p in map(area.at, drawn.points) if p[1] < middle_y]
+    is_left = sum(p[0] < middle_x for p in upper) * 2 <= len(upper)
+    for index, label in enumerate(labels):
+        y = area.top + size * (1.6 + 1.4 * index)
+        x = area.left + 3 if is_left else area.right - 3
+        anchor = "start" if is_left else "end"
+        yield svg.text(x, y, label, size_mm=size, anchor=anchor, name="legend")
+
+
+def _width(words: str, size_mm: float) -> float:
+    return width_mm(words, size_mm * PT_PER_MM)

@@ -41,8 +41,10 @@ class PageContext:
 
     @property
     def foot(self) -> str:
-        """What stands at the foot of every page: whose manual, and of which year."""
-        return " · ".join(part for part in (self.institution, self.year) if part)
+        """What stands at the foot of every page: whose, of which year and for whom."""
+        return " · ".join(
+            part for part in (self.institution, self.year, self.edition) if part
+        )
 
     def address(self, experiment: str) -> str:
         """Where another experiment's page stands, seen from this one."""

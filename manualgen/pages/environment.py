@@ -6,6 +6,7 @@ from functools import cache
 from importlib.resources import files
 
 from jinja2 import Environment, FunctionLoader, StrictUndefined
+from markupsafe import Markup
 
 from manualgen.editions.sheet import Gap, Skeleton
 
@@ -34,7 +35,7 @@ def _template(name: str) -> str | None:
     return path.read_text(encoding="utf-8") if path.is_file() else None
 
 
-def css_string(text: str) -> str:
+def css_string(text: str) -> Markup:
     """A string for a style sheet inside HTML: all but letters and digits escaped."""
     safe = (c if c.isalnum() and c.isascii() else f"\\{ord(c):x} " for c in text)
-    return '"' + "".join(safe) + '"'
+    return Markup('"' + "".join(safe) + '"')

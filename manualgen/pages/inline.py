@@ -140,7 +140,9 @@ def writing_place(page: Page, key: GapKey, name: str, room_mm: float) -> Markup:
         return Markup(place).format(name, page.say["gap"])
     words = set_line(page, filling.content)
     tight = fit(words.striptags(), room_mm)
-    return Markup('<span class="gap {} {}">{}</span>').format(name, tight, words)
+    return Markup('<span class="gap {}"><span class="{}">{}</span></span>').format(
+        name, tight, words
+    )
 
 
 def fit(text: str, room_mm: float) -> str:

@@ -10,11 +10,8 @@ from markupsafe import Markup, escape
 
 from manualgen.chemistry import Equation, Formula, Term
 from manualgen.drawing.pictogram import pictogram
-from manualgen.drawing.plot import plot
-from manualgen.drawing.setup import draw_setup
 from manualgen.editions.key import (
     Filled,
-    FilledGraph,
     FilledLine,
     FilledRoom,
     FilledWork,
@@ -34,7 +31,7 @@ from manualgen.editions.sheet import (
     Sheet,
     WorkLine,
 )
-from manualgen.pages import inline, rooms, typeset
+from manualgen.pages import figures, inline, rooms, typeset
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
 from manualgen.pages.labels import labels
@@ -87,9 +84,9 @@ class Page:
         """One side of an equation."""
         return typeset.side(terms)
 
-    def arrow(self, arrow: str) -> str:
+    def arrow(self, arrow: str) -> Markup:
         """An equation's arrow as it is printed."""
-        return typeset.ARROWS[arrow]
+        return typeset.arrow(arrow)
 
     def spoken(self, equation: Equation) -> str:
         """An equation as a voice should read it."""
@@ -125,6 +122,10 @@ class Page:
         """How many students work together, in words."""
         name = {1: "alone", 2: "pairs"}.get(size, "group_of")
         return self.say[name].format(number=size)
+
+    def later(self, time: Quantity) -> Markup:
+        """How long after the part before it a lesson is."""
+        return Markup(self.say["after"]).format(time=self.quantity(time))
 
     def mark(self, key: GapKey) -> Markup:
         """The number of a teacher note, where this edition has one."""
@@ -181,10 +182,8 @@ class Page:
 
     def graph(self, panel: GraphPanel) -> Markup:
         """Squared paper, with what this edition draws on it."""
-        filling = self.filling(panel.key)
-        drawn = filling if isinstance(filling, FilledGraph) else None
-        return Markup(plot(panel.x, panel.y, drawn, self.context.house))
+        return figures.set_graph(self, panel)
 
     def drawing(self, panel: DrawingPanel) -> Markup:
         """A drawing of apparatus."""
-        return Markup(draw_setup(panel.pieces, self.context.house))
+        return figures.set_drawing(self, panel)

@@ -16,9 +16,9 @@ from manualgen.chemistry import Equation, Formula, Term
 
 NO_BREAK = "\u00a0"
 
-_SUBSCRIPTS = str.maketrans("₀₁₂₃₄₅₆₇₈₉₊₋ₓₙ", "0123456789+−xn")
-_SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 _SMALL = re.compile(r"([₀-₉₊₋ₓₙ]+)|([⁰¹²³⁴-⁹⁺⁻]+)")
+_FULL_SIZE = str.maketrans("₀₁₂₃₄₅₆₇₈₉₊₋ₓₙ⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+−xn0123456789+−")
+_SIGN = re.compile(r"[+−]")
 _UNKNOWN_OF_WATER = re.compile(r"(?<=·)([xyn])(?=[A-Z(\[])")
 _SYMBOLS = re.compile(r"[A-Z][a-z]?|[a-z]+|\d+|.")
 _SPOKEN = {
@@ -34,14 +34,14 @@ _SPOKEN = {
 }
 _SPOKEN_STATES = {"s": "solid", "l": "liquid", "g": "gas", "aq": "aqueous"}
 _SPOKEN_ARROWS = {"->": "gives", "<=>": "in equilibrium with"}
-ARROWS = {"->": "→", "<=>": "⇌"}
+_ARROWS = {"->": "→", "<=>": "⇌"}
 
 
 def small_figures(text: str) -> Markup:
     """Text with its Unicode small figures as `<sub>` and `<sup>`.
 
-    >>> small_figures("cm³ < SO₄²⁻")
-    Markup('cm<sup>3</sup> &lt; SO<sub>4</sub><sup>2⁻</sup>')
+    >>> small_figures("cm³ < H₂O")
+    Markup('cm<sup>3</sup> &lt; H<sub>2</sub>O')
     """
     pieces: list[Markup] = []
     at = 0
@@ -54,14 +54,18 @@ def small_figures(text: str) -> Markup:
 
 
 def _small(match: re.Match[str]) -> Markup:
-    lower, upper = match.groups()
+    upper = match[2]
+    figures = match[0].translate(_FULL_SIZE)
     if upper:
-        return Markup("<sup>{}</sup>").format(upper.translate(_SUPERSCRIPTS))
-    if lower in ("ₓ", "ₙ"):
-        return Markup('<sub class="letter">{}</sub>').format(
-            lower.translate(_SUBSCRIPTS)
-        )
-    return Markup("<sub>{}</sub>").format(lower.translate(_SUBSCRIPTS))
+        return Markup("<sup>{}</sup>").format(_with_signs(figures))
+    if figures.isdigit():
+        return Markup("<sub>{}</sub>").format(figures)
+    return Markup('<sub class="letter">{}</sub>').format(figures)
+
+
+def _with_signs(figures: str) -> Markup:
+    """Superior figures; the face has no superior signs, so the style raises them."""
+    return Markup(_SIGN.sub(r'<span class="raised">\g<0></span>', figures))
 
 
 def formula(value: Formula, state: str | None = None) -> Markup:
@@ -80,9 +84,14 @@ def equation(value: Equation) -> Markup:
     ).format(
         spoken_equation(value),
         side(value.reactants),
-        ARROWS[value.arrow],
+        arrow(value.arrow),
         side(value.products),
     )
+
+
+def arrow(typed: str) -> Markup:
+    """The arrow of an equation."""
+    return Markup('<span class="arrow">{}</span>').format(_ARROWS[typed])
 
 
 def side(terms: tuple[Term, ...]) -> Markup:
@@ -114,7 +123,7 @@ def coefficient_of(term: Term) -> str:
 
 def _set_formula(value: Formula) -> Markup:
     marked = small_figures(value.pretty)
-    return Markup(_UNKNOWN_OF_WATER.sub(r"<i>\1</i>", marked))
+    return Markup(_UNKNOWN_OF_WATER.sub(r"<i>\1</i>", str(marked)))
 
 
 def _set_state(state: str | None) -> Markup:
