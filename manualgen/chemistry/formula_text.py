@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final, Literal
 
 from manualgen.chemistry.charge_text import read_charge
@@ -46,8 +47,9 @@ _ACID = re.compile(r"HA|A(?:\^?[-−–]|⁻)")
 """Any weak acid and its ion, as pH and buffers are explained."""
 
 
+@lru_cache(maxsize=4096)
 def parse_formula(text: str) -> Formula:
-    """The formula that ``text`` writes.
+    """The formula that ``text`` writes; remembered, since a manual repeats itself.
 
     Raises `FormulaError` where it is none, or can be read in two ways.
 

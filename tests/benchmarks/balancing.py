@@ -18,7 +18,7 @@ from pathlib import Path
 import yaml
 from chempy import balance_stoichiometry
 
-from manualgen.chemistry import balance, parse_equation
+from manualgen.chemistry import balance, parse_equation, parse_formula
 
 SET = Path(__file__).parents[1] / "chemistry" / "balancing.yaml"
 ROUNDS = 5
@@ -35,7 +35,8 @@ def skeletons() -> list[str]:
 
 
 def with_manualgen(texts: list[str]) -> None:
-    """Read and balance each equation."""
+    """Read and balance each equation, with no formula remembered."""
+    parse_formula.cache_clear()
     for text in texts:
         balance(parse_equation(text))
 
