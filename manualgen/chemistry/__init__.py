@@ -5,6 +5,8 @@ pages or manuals, so that a chemist could use the package alone.
 """
 
 from manualgen.chemistry.balance import Balance, balance
+from manualgen.chemistry.charge_fault import ChargeFault, charge_fault
+from manualgen.chemistry.compounds import compound_of, density
 from manualgen.chemistry.conservation import (
     Uneven,
     count_atoms,
@@ -26,36 +28,74 @@ from manualgen.chemistry.errors import ChemistryError, EquationError, FormulaErr
 from manualgen.chemistry.formula import Adduct, Atom, Bond, Formula, Group
 from manualgen.chemistry.formula_text import parse_formula
 from manualgen.chemistry.molar_mass import mass_fractions, molar_mass
+from manualgen.chemistry.name_reading import formula_of, formulas_of
+from manualgen.chemistry.name_writing import name_of, names_of
+from manualgen.chemistry.names import is_name, same_substance, without_form
+from manualgen.chemistry.net_ionic import NetIonic, net_ionic
+from manualgen.chemistry.same_ionic import same_net_ionic
+from manualgen.chemistry.solubility import Solubility, solubility, solubility_of
+from manualgen.chemistry.splitting import known_ions
+from manualgen.chemistry.states import WrongState, wrong_states
+from manualgen.chemistry.stoichiometry import (
+    Outcome,
+    gas_volume,
+    outcome,
+    percent_yield,
+)
 
 __all__ = [
     "Adduct",
     "Atom",
     "Balance",
     "Bond",
+    "ChargeFault",
     "ChemistryError",
     "Equation",
     "EquationError",
     "Formula",
     "FormulaError",
     "Group",
+    "NetIonic",
+    "Outcome",
+    "Solubility",
     "Term",
     "Uneven",
     "Unknown",
+    "WrongState",
     "atomic_weights",
     "balance",
+    "charge_fault",
+    "compound_of",
     "count_atoms",
+    "density",
     "edition",
     "elements",
+    "formula_of",
+    "formulas_of",
+    "gas_volume",
     "in_lowest_terms",
     "is_balanced",
     "is_charge_even",
     "is_equation_like",
     "is_lowest_terms",
+    "is_name",
+    "known_ions",
     "mass_fractions",
     "molar_mass",
+    "name_of",
+    "names_of",
+    "net_ionic",
+    "outcome",
     "parse_equation",
     "parse_formula",
     "parse_term",
+    "percent_yield",
+    "same_net_ionic",
+    "same_substance",
+    "solubility",
+    "solubility_of",
     "total_charge",
     "uneven_elements",
+    "without_form",
+    "wrong_states",
 ]

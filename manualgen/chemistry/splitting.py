@@ -10,7 +10,7 @@ from functools import lru_cache
 from itertools import pairwise, product
 from typing import TYPE_CHECKING, TypeAlias
 
-from manualgen.chemistry.formula import Adduct, Atom, Formula
+from manualgen.chemistry.formula import Adduct, Atom, Formula, Group
 from manualgen.chemistry.ion_reading import readings
 from manualgen.chemistry.ions import Ion, acids, ion_of
 
@@ -59,6 +59,15 @@ def is_water(adduct: Adduct) -> bool:
     return adduct.parts == (Atom("H", 2), Atom("O"))
 
 
+def is_complex(formula: Formula) -> bool:
+    """Whether a formula is one complex in square brackets."""
+    match formula.parts:
+        case (Group("[", _, 1),):
+            return True
+        case _:
+            return False
+
+
 def choices(reading: Reading) -> Iterator[Split]:
     """The ways to give every piece of a reading one charge, all adding up to nothing."""
     known = [piece for piece in reading.pieces if piece.options]
@@ -97,14 +106,13 @@ def _is_acid_or_salt(formula: Formula, choice: Split) -> bool:
     """Whether such a substance exists: protons make only the table's acids.
 
     Water is none of them, and ammonium hydroxide but a name for ammonia in
-    water.
+    water. The acid of a complex ion, H2[CoCl4], needs no row.
     """
     found = {str(ion.formula) for ion, _ in choice}
     if found == {"NH4^+", "OH^-"}:
         return False
-    if "H^+" not in found or any(
-        ion.charge > 0 and str(ion.formula) != "H^+" for ion, _ in choice
-    ):
+    positive = {str(ion.formula) for ion, _ in choice if ion.charge > 0}
+    if positive != {"H^+"} or any(is_complex(ion.formula) for ion, _ in choice):
         return True
     return any(acid.formula.atoms == formula.atoms for acid in acids())
 
