@@ -38,7 +38,7 @@ def read_address(uri: str) -> tuple[str, str] | None:
     return document, unquote(parts.fragment.removeprefix(_NAMED))
 
 
-def annotations(page: Page) -> Iterator[Object]:
+def link_annotations(page: Page) -> Iterator[Object]:
     """The page's link annotations."""
     for annotation in page.obj.get("/Annots", ()):
         if annotation.get("/Subtype") == Name.Link:
@@ -53,7 +53,7 @@ def name_places(pdf: Pdf, document: str) -> None:
         pdf.Root.Names = Dictionary(Dests=name_tree(named))
         del pdf.Root.Dests
     for page in pdf.pages:
-        for link in annotations(page):
+        for link in link_annotations(page):
             if isinstance(link.get("/Dest"), Name):
                 link.Dest = String(destination(document, str(link.Dest)[1:]))
 
@@ -61,7 +61,7 @@ def name_places(pdf: Pdf, document: str) -> None:
 def close_files(pdf: Pdf, root: Path) -> None:
     """Let no link lead to a file of this computer: to a neighbour's PDF, or nowhere."""
     for page in pdf.pages:
-        for link in annotations(page):
+        for link in link_annotations(page):
             uri = uri_of(link)
             if urlsplit(uri).scheme == "file":
                 _redirect(link, uri, root)

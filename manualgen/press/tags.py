@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from pikepdf import Array, Dictionary, Name, Object, Pdf, Stream, String
 
 from manualgen.press.artefacts import Content
+from manualgen.press.places import page_key
 
 _PLAIN_KEYS = frozenset(("/Type", "/S", "/P", "/K", "/Pg"))
 
@@ -54,7 +55,7 @@ def tidy_tags(pdf: Pdf, name: str) -> None:
     What is no content becomes an artefact: all that is unmarked, and marks that
     show no words and belong to no figure.
     """
-    contents = {_key(p.obj): Content(p.Contents.read_bytes()) for p in pdf.pages}
+    contents = {page_key(p.obj): Content(p.Contents.read_bytes()) for p in pdf.pages}
     reader = _Reader({key: c.wordless_marks() for key, c in contents.items()})
     root = pdf.Root.get("/StructTreeRoot")
     if root is not None and "/K" in root:
@@ -64,15 +65,9 @@ def tidy_tags(pdf: Pdf, name: str) -> None:
         tables.write_parent_tree(root)
         tables.write_id_tree(root)
     for page in pdf.pages:
-        key = _key(page.obj)
+        key = page_key(page.obj)
         marked = contents[key].with_artefacts(reader.dropped[key])
         page.Contents = Stream(pdf, marked)
-
-
-def _key(page: Object) -> tuple[int, int]:
-    """A page's object and generation number, by which it is known."""
-    number, generation = page.objgen
-    return number, generation
 
 
 class _Reader:
@@ -103,10 +98,10 @@ class _Reader:
                 yield self.read(kid)
 
     def _run(self, run: _Run, is_figure: bool) -> Iterator[_Run]:
-        if is_figure or run.number not in self._wordless[_key(run.page)]:
+        if is_figure or run.number not in self._wordless[page_key(run.page)]:
             yield run
         else:
-            self.dropped[_key(run.page)].add(run.number)
+            self.dropped[page_key(run.page)].add(run.number)
 
 
 def _listed(value: Object | int | None) -> Sequence[Object | int]:
@@ -172,9 +167,9 @@ class _Tables:
 
     def own(self, run: _Run, element: Object) -> None:
         """Note that the element has this piece of marked content."""
-        if _key(run.page) not in self.runs:
+        if page_key(run.page) not in self.runs:
             self.pages.append(run.page)
-        self.runs.setdefault(_key(run.page), {})[run.number] = element
+        self.runs.setdefault(page_key(run.page), {})[run.number] = element
 
     def rename_headers(self) -> None:
         """Let cells name their heads anew, now that all have a number."""
@@ -186,7 +181,7 @@ class _Tables:
         """The way from marked content and annotations to their elements."""
         parents: dict[int, Object] = dict(self.annotations)
         for page in self.pages:
-            owners = self.runs[_key(page)]
+            owners = self.runs[page_key(page)]
             slots = [owners.get(n) for n in range(max(owners) + 1)]
             parents[int(page.StructParents)] = Array(slots)
         numbers = [entry for key in sorted(parents) for entry in (key, parents[key])]
@@ -223,7 +218,7 @@ def _entry(kid: _Kid, element: Object, tables: _Tables) -> Object | int:
     match kid:
         case _Run(page, number):
             tables.own(kid, element)
-            if _key(page) == _key(element.Pg):
+            if page_key(page) == page_key(element.Pg):
                 return number
             return Dictionary(Type=Name.MCR, Pg=page, MCID=number)
         case _Annotation(reference):

@@ -1,0 +1,49 @@
+"""On which page of a finished print each id stands."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from pikepdf import Object, Pdf
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """How many pages a print has, and each id's page, counted from 0."""
+
+    pages: int
+    by_id: dict[str, int]
+
+
+def read_places(pdf: Path) -> Places:
+    """The places of a finished print; raises OSError where it cannot be read."""
+    with Pdf.open(pdf) as source:
+        return places_of(source)
+
+
+def places_of(pdf: Pdf) -> Places:
+    """The places of an open print."""
+    numbers = page_numbers(pdf)
+    by_id = {
+        name.partition("/")[2]: numbers[page_key(target[0])]
+        for name, target in named_targets(pdf)
+    }
+    return Places(len(pdf.pages), by_id)
+
+
+def named_targets(pdf: Pdf) -> tuple[tuple[str, Object], ...]:
+    """The names of a finished print's places, with what they stand for."""
+    if "/Names" not in pdf.Root:
+        return ()
+    names = pdf.Root.Names.Dests.Names.as_list()
+    return tuple((str(names[n]), names[n + 1]) for n in range(0, len(names), 2))
+
+
+def page_numbers(pdf: Pdf) -> dict[tuple[int, int], int]:
+    """Each page's number, counted from 0, by its key."""
+    return {page_key(page.obj): n for n, page in enumerate(pdf.pages)}
+
+
+def page_key(page: Object) -> tuple[int, int]:
+    """A page's object and generation number, by which it is known in its file."""
+    number, generation = page.objgen
+    return number, generation
