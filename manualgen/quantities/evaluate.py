@@ -1,9 +1,10 @@
 """The value of an expression: number, dimension, figures, sensitivities.
 
 One walk over the tree gathers all four.  A fault is raised with the exact part
-of the expression in which it lies: `UndefinedError` for a name that nothing
-defines or an operation without a result, `DimensionError` for unlike things
-added and for a temperature in °C where only one in kelvin has a meaning.
+of the expression in which it lies: `UnknownNameError` for a name that nothing
+defines, `UndefinedError` for an operation without a result, `DimensionError`
+for unlike things added and for a temperature in °C where only one in kelvin has
+a meaning.
 """
 
 from __future__ import annotations
@@ -30,7 +31,7 @@ from manualgen.quantities.expression import (
 )
 from manualgen.quantities.operations import (
     DimensionError,
-    UndefinedError,
+    UnknownNameError,
     added,
     applied,
     kind_of,
@@ -38,7 +39,6 @@ from manualgen.quantities.operations import (
     negated,
     raised,
 )
-from manualgen.quantities.quantity import Quantity
 from manualgen.quantities.units import Unit
 from manualgen.quantities.value import Value, constant, exact
 
@@ -52,7 +52,7 @@ class ResultUnitError(DimensionError):
         """What the expression gives."""
 
 
-def _no_molar_mass(formula: str) -> Quantity:
+def _no_molar_mass(formula: str) -> Value:
     raise KeyError(formula)
 
 
@@ -64,14 +64,14 @@ class Scope:
     """By name, with dots: ``c_b``, ``titres.mean``, ``cooling.gradient``."""
     means: Mapping[str, Value] = field(default_factory=dict)
     """Of columns, by ``TABLE.COLUMN``."""
-    molar_mass: Callable[[str], Quantity] = _no_molar_mass
+    molar_mass: Callable[[str], Value] = _no_molar_mass
     """The molar mass of a formula; raises `LookupError` or `ValueError` for none."""
 
 
 def evaluate(expression: Expression, scope: Scope) -> Value:
     """The value of an expression.
 
-    Raises `UndefinedError` or `DimensionError`.
+    Raises `UndefinedError` (`UnknownNameError` for a name) or `DimensionError`.
     """
     match expression:
         case Number():
@@ -111,7 +111,7 @@ def _named(symbol: Symbol, scope: Scope) -> Value:
         return constants()[symbol.name].value
     near = difflib.get_close_matches(symbol.name, scope.values, 1)
     advice = f"; the nearest name is {near[0]}" if near else ""
-    raise UndefinedError(
+    raise UnknownNameError(
         f"nothing defines {symbol.name}{advice}",
         symbol.start,
         symbol.end,
@@ -125,7 +125,7 @@ def _mean(mean: ColumnMean, scope: Scope) -> Value:
     if known:
         return known
     near = difflib.get_close_matches(name, scope.means, 1)
-    raise UndefinedError(
+    raise UnknownNameError(
         f"no table has readings called {name}",
         mean.start,
         mean.end,
@@ -135,10 +135,10 @@ def _mean(mean: ColumnMean, scope: Scope) -> Value:
 
 def _molar_mass(asked: MolarMass, scope: Scope) -> Value:
     try:
-        return constant(scope.molar_mass(asked.formula))
+        return scope.molar_mass(asked.formula)
     except (LookupError, ValueError) as error:
         reason = str(error) if isinstance(error, ValueError) else "not known"
-        raise UndefinedError(
+        raise UnknownNameError(
             f"no molar mass of {asked.formula}: {reason}", asked.start, asked.end
         ) from None
 

@@ -24,6 +24,7 @@ from manualgen.quantities.expression import (
     Operator,
     written,
 )
+from manualgen.quantities.kinds import si_symbol
 from manualgen.quantities.precision import (
     Precision,
     precision_of_exponential,
@@ -36,7 +37,11 @@ from manualgen.quantities.value import Value
 
 
 class UndefinedError(ExpressionError):
-    """A name that nothing defines, or an operation that has no result."""
+    """An operation that has no result."""
+
+
+class UnknownNameError(UndefinedError):
+    """A name that nothing defines."""
 
 
 class DimensionError(ExpressionError):
@@ -260,8 +265,7 @@ def kind_of(dimension: Dimension) -> str:
     kind = unit_table().kinds.get(dimension)
     if kind:
         return f"an {kind}" if kind[0] in "aeiou" else f"a {kind}"
-    powers = ", ".join(f"{name} {power}" for name, power in dimension.stated().items())
-    return f"of dimension {powers}"
+    return f"a quantity in {si_symbol(dimension)}"
 
 
 def _unlike(at: Binary, left: Value, right: Value) -> DimensionError:

@@ -12,13 +12,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.constants import physical_constants
 
-from manualgen.quantities import Quantity, Rounding, parse_quantity, parse_unit
+from manualgen.quantities import Rounding, parse_quantity, parse_unit
 from manualgen.quantities.constants import constants
 from manualgen.quantities.evaluate import ResultUnitError, Scope, evaluate, result
 from manualgen.quantities.expression import ExpressionError
-from manualgen.quantities.operations import DimensionError, UndefinedError
+from manualgen.quantities.operations import (
+    DimensionError,
+    UndefinedError,
+    UnknownNameError,
+)
 from manualgen.quantities.parser import parse_expression
-from manualgen.quantities.value import Value
+from manualgen.quantities.value import Value, constant
 from tests.quantities.sheet import last, number_in, shown, worked
 
 # --- figures -------------------------------------------------------------------------
@@ -165,8 +169,8 @@ def test_a_symbol_of_the_author_s_own_comes_before_a_constant() -> None:
 
 
 def test_a_molar_mass_comes_from_whoever_knows_chemistry() -> None:
-    def weigh(formula: str) -> Quantity:
-        return {"NaCl": parse_quantity("58.44 g/mol")}[formula]
+    def weigh(formula: str) -> Value:
+        return {"NaCl": constant(parse_quantity("58.44 g/mol"))}[formula]
 
     scope = Scope(worked("m = 5.844 g"), molar_mass=weigh)
     found = result(parse_expression("m / M(NaCl)"), parse_unit("mol"), scope)
@@ -242,8 +246,8 @@ def test_a_sum_of_temperatures_is_no_temperature() -> None:
         ("c^pH", "pH", DimensionError),
         ("c^0.3", "0.3", DimensionError),
         ("n / (V - V)", "(V - V)", UndefinedError),
-        ("c * W", "W", UndefinedError),
-        ("mean(titres.Vt)", "mean(titres.Vt)", UndefinedError),
+        ("c * W", "W", UnknownNameError),
+        ("mean(titres.Vt)", "mean(titres.Vt)", UnknownNameError),
         ("sqrt(n - 2 * n)", "sqrt(n - 2 * n)", UndefinedError),
         ("ln(0)", "ln(0)", UndefinedError),
         ("0^-1", "0^-1", UndefinedError),
