@@ -1,0 +1,169 @@
+"""The vocabulary of apparatus and consumables.
+
+A `Piece` is what a list names; a word such as *flask* means any of several
+pieces, and *the flask* the one of them that is listed. The department's own
+pieces add to the built-in ones and go before them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final, TypeAlias
+
+from manualgen.knowledge.phrases import Phrasebook
+from manualgen.knowledge.plurals import plural_of
+from manualgen.knowledge.tables import Row, read_table
+from manualgen.quantities import Quantity, parse_quantity
+
+Pieces: TypeAlias = "tuple[Piece, ...]"
+
+_BEFORE = re.compile(
+    r"(?:(?:an?|the|your|small|large|tall|short|wide|narrow|clean|dry|empty|second|"
+    r"another|glass|plastic|clear|white|black|metal|wooden|rubber|long|thin|spare|"
+    r"labelled|graduated|digital|electronic|set of|pair of|pieces? of|box of|strips? of|"
+    r"sheets? of|lengths? of|supply of|access to(?: an?)?) )+",
+    re.IGNORECASE,
+)
+_AFTER = re.compile(
+    r"(?:,| \(| with | for | to | fitted | containing | of | and | or | in ).*"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece of apparatus or a consumable."""
+
+    name: str
+    also: tuple[str, ...] = ()
+    plurals: tuple[str, ...] = ()
+    """Irregular ones; the regular ones are made."""
+    listed_as: tuple[str, ...] = ()
+    """Names that mean it on a list only."""
+    short: tuple[str, ...] = ()
+    """Words that mean it where such a piece is listed."""
+    capacities: tuple[Quantity, ...] = ()
+    graduations: tuple[tuple[Quantity, Quantity], ...] = ()
+    """Smallest division by capacity."""
+    resolution: Quantity | None = None
+    holds: str = ""
+    """``liquid``, ``gas`` or nothing."""
+    closed: bool = False
+    consumable: bool = False
+    implied_by: tuple[str, ...] = ()
+    """Stems of words that use the piece without naming it."""
+    personal: bool = False
+    """Whether it belongs on no list."""
+
+    def graduation(self, capacity: Quantity | None) -> Quantity | None:
+        """The smallest division of a piece of a capacity, or its resolution."""
+        for size, division in self.graduations:
+            if capacity is not None and size.si_value == capacity.si_value:
+                return division
+        return self.resolution
+
+
+class Vocabulary:
+    """Pieces by every name that they have."""
+
+    def __init__(self, own: Iterable[Piece] = ()) -> None:
+        self.pieces: Pieces = (*own, *_builtin_pieces())
+        self._names: Phrasebook[Pieces] = Phrasebook(_named(self.pieces))
+        self._listed: Phrasebook[Pieces] = Phrasebook(_listed(self.pieces))
+
+    @property
+    def phrases(self) -> Phrasebook[Pieces]:
+        """Names in running text; a short word stands for all that it may mean."""
+        return self._names
+
+    def find(self, words: str) -> Piece | None:
+        """The piece that an entry of a list names, or None.
+
+        Plurals, adjectives before it and what is added after it are understood.
+        """
+        for attempt in _attempts(words.strip()):
+            found = self._listed.exactly(attempt) or self._names.exactly(attempt)
+            if found:
+                return found[0]
+        return None
+
+
+def find_apparatus(words: str, vocabulary: Vocabulary | None = None) -> Piece | None:
+    """The piece of apparatus that a list's entry names.
+
+    >>> find_apparatus("conical flasks").name
+    'conical flask'
+    """
+    return (vocabulary or builtin_vocabulary()).find(words)
+
+
+@lru_cache(maxsize=1)
+def builtin_vocabulary() -> Vocabulary:
+    """The vocabulary without a department's additions."""
+    return Vocabulary()
+
+
+@lru_cache(maxsize=1)
+def verbs() -> frozenset[str]:
+    """Names of pieces that are verbs as well."""
+    return frozenset(read_table("apparatus").texts("verbs"))
+
+
+def _attempts(words: str) -> Iterator[str]:
+    bare = _BEFORE.sub("", words, count=1)
+    yield words
+    yield bare
+    yield _AFTER.sub("", bare, count=1)
+    yield _AFTER.sub("", words, count=1)
+
+
+_COUNTED: Final = ("pair of ", "set of ", "box of ")
+
+
+def _named(pieces: Pieces) -> Iterator[tuple[str, Pieces]]:
+    for piece in pieces:
+        for name in (piece.name, *piece.also, *piece.plurals):
+            yield name, (piece,)
+            yield plural_of(name), (piece,)
+    for word in dict.fromkeys(w for p in pieces for w in p.short):
+        meant = tuple(p for p in pieces if word in p.short)
+        yield word, meant
+        yield plural_of(word), meant
+
+
+def _listed(pieces: Pieces) -> Iterator[tuple[str, Pieces]]:
+    for piece in pieces:
+        for name in piece.listed_as:
+            yield name, (piece,)
+            yield plural_of(name), (piece,)
+
+
+@lru_cache(maxsize=1)
+def _builtin_pieces() -> Pieces:
+    return tuple(_piece(row) for row in read_table("apparatus").rows("pieces"))
+
+
+def _piece(row: Row) -> Piece:
+    graduations = row.row("graduations")
+    return Piece(
+        name=row.text("name"),
+        also=row.texts("also"),
+        plurals=row.texts("plural"),
+        listed_as=row.texts("listed"),
+        short=row.texts("short"),
+        capacities=tuple(parse_quantity(text) for text in row.texts("capacity")),
+        graduations=tuple(
+            (parse_quantity(size), parse_quantity(graduations.text(size)))
+            for size in graduations.cells
+        ),
+        resolution=parse_quantity(row.text("resolution"))
+        if "resolution" in row
+        else None,
+        holds=row.text("vessel"),
+        closed=row.text("closed") == "true",
+        consumable=row.text("consumable") == "true",
+        implied_by=row.texts("implied_by"),
+        personal=row.text("personal") == "true",
+    )

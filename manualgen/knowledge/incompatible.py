@@ -1,0 +1,81 @@
+"""Chemicals that must not meet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from manualgen.knowledge.chemical import Chemical, Form
+from manualgen.knowledge.tables import read_table
+
+
+@dataclass(frozen=True, slots=True)
+class InUse:
+    """A chemical as it is used; no mass fraction means undiluted."""
+
+    chemical: Chemical
+    percent: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One half of a pair: a substance or a family, from so many % w/w on."""
+
+    name: str
+    least: Decimal | None
+    solid: bool
+
+    def fits(self, used: InUse) -> bool:
+        """Whether a chemical in use is this half."""
+        chemical = used.chemical
+        if self.name not in (chemical.name, chemical.substance, *chemical.kin):
+            return False
+        if self.solid and (chemical.form is not Form.SOLID or used.percent is not None):
+            return False
+        is_strong = used.percent is None and chemical.form is not Form.SOLUTION
+        percent = used.percent or (Decimal(100) if is_strong else _usual(chemical))
+        return self.least is None or percent >= self.least
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two that must not meet, and what comes of it."""
+
+    one: Side
+    other: Side
+    because: str
+    """Said of the two: ``give off chlorine, a toxic gas``."""
+
+
+@lru_cache(maxsize=1)
+def pairs() -> tuple[Pair, ...]:
+    """Every pair of the table."""
+    return tuple(
+        Pair(
+            Side(row.text("one"), row.number("one_from"), row.text("solid") == "true"),
+            Side(
+                row.text("other"), row.number("other_from"), row.text("solid") == "true"
+            ),
+            row.text("because"),
+        )
+        for row in read_table("incompatible").rows("pairs")
+    )
+
+
+def incompatibility(one: InUse, other: InUse) -> Pair | None:
+    """The pair that two chemicals in use are, either way round."""
+    if one.chemical.substance == other.chemical.substance:
+        return None
+    for pair in pairs():
+        if pair.one.fits(one) and pair.other.fits(other):
+            return pair
+        if pair.one.fits(other) and pair.other.fits(one):
+            return pair
+    return None
+
+
+def _usual(chemical: Chemical) -> Decimal:
+    """The strength of a solution whose strength is not said, at most dilute."""
+    shares = [i.percent for i in chemical.ingredients if i.name == chemical.strength_of]
+    return shares[0] if shares else Decimal(5)
