@@ -10,6 +10,7 @@ from manualgen.model.blocks import Block, Blocks
 from manualgen.model.finding import Noted
 from manualgen.model.lab import ListedApparatus, ListedChemical
 from manualgen.model.place import Place
+from manualgen.model.text import Inlines
 from manualgen.quantities import Quantity
 
 
@@ -38,6 +39,8 @@ class Section:
     """As the author wrote it: ``Results`` for an OBSERVATIONS section."""
     blocks: Blocks
     place: Place
+    content: Inlines = ()
+    """The heading with its chemistry read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +82,10 @@ class Experiment:
     sections: tuple[Section, ...] = ()
     noted: tuple[Noted, ...] = ()
     """What reading found wrong in this file."""
+    complete: bool = True
+    """Whether the settings were read to their end; where not, a chemical that is
+    missing from them may well have been listed.
+    """
 
     def section(self, kind: SectionKind) -> Section | None:
         """The first section of a kind."""

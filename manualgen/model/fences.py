@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import TypeAlias
 
 from manualgen.chemistry import Equation
+from manualgen.model.lab import StrengthWord
 from manualgen.model.place import Place
 from manualgen.model.text import Inlines
 from manualgen.quantities import Quantity, Unit
@@ -119,11 +120,12 @@ class Computed:
     symbol: str
     expression: Expression
     source: str
-    unit: Unit
+    unit: Unit | None
+    """None where only a name is given to what has a unit: ``V = titres.mean``."""
     description: Inlines
     place: Place
     expression_place: Place
-    unit_place: Place
+    unit_place: Place | None
 
 
 CalculationLine: TypeAlias = Given | Computed
@@ -192,7 +194,7 @@ class SetupContent:
 
     name: str
     amount: Quantity | None
-    strength: Quantity | None
+    strength: Quantity | StrengthWord | None
     place: Place
 
 

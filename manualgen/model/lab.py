@@ -56,6 +56,8 @@ class IdentitySet:
     last_group: int
     name: str
     place: Place
+    strength: Strength | None = None
+    """Where these groups' solution has one of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +85,8 @@ class ListedChemical:
     made: Strength | None = None
     """The true strength of a solution that students standardise."""
     sets: tuple[IdentitySet, ...] = ()
+    words: tuple[str, ...] = ()
+    """Other words about it, for whoever sets the room out: ``powder``."""
 
 
 class GlassClass(StrEnum):
@@ -105,3 +109,5 @@ class ListedApparatus:
     resolution: Quantity | None = None
     """From ``reading to 0.01 g``."""
     shared: Sharing | None = None
+    words: tuple[str, ...] = ()
+    """Other words about it, for whoever sets the room out: ``clean``."""

@@ -8,7 +8,7 @@ from enum import StrEnum
 from manualgen.model.experiment import Accept, Experiment
 from manualgen.model.finding import Noted
 from manualgen.model.place import Place
-from manualgen.quantities import HouseStyle, Quantity, parse_quantity
+from manualgen.quantities import HouseStyle, Quantity, Rounding, parse_quantity
 
 
 class Paper(StrEnum):
@@ -70,6 +70,7 @@ class StoredChemical:
     formula: str | None = None
     formula_place: Place | None = None
     supplied: str | None = None
+    supplied_place: Place | None = None
     also: tuple[str, ...] = ()
     hazards: tuple[StoredForm, ...] | None = None
     """None where the built-in hazards stand."""
@@ -107,7 +108,7 @@ class Settings:
     pressure: Quantity = field(default_factory=lambda: parse_quantity("101 kPa"))
     uncertainty: Combination = Combination.QUADRATURE
     burette: Quantity = field(default_factory=lambda: parse_quantity("0.05 cm3"))
-    rounding: str = "up"
+    rounding: Rounding = Rounding.UP
     duplex: bool = False
     house: HouseStyle = field(default_factory=HouseStyle)
     sulfur: SulfurSpelling = SulfurSpelling.F

@@ -1,0 +1,194 @@
+"""A ``setup`` fence: a drawing of apparatus, one piece a line.
+
+    burette, 50 cm3 [sodium hydroxide, 0.100 mol/dm3] held by clamp stand
+    above conical flask [25.0 cm3 vinegar; phenolphthalein solution]
+    on white tile
+
+A line may name a second piece behind a relation. Words before the first piece
+relate it to the piece on the line before; ``from PIECE:`` goes back to another.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from manualgen.model.fences import Relation, Setup, SetupContent, SetupPiece
+from manualgen.model.lab import StrengthWord
+from manualgen.model.nearest import nearest
+from manualgen.quantities import Quantity, QuantityError, parse_quantity
+from manualgen.quantities.kinds import is_strength
+from manualgen.reading.faults import Faults
+from manualgen.reading.fences.head import Fence
+from manualgen.reading.stretch import Stretch
+from manualgen.reading.surroundings import Surroundings
+from manualgen.reading.values import read_quantity
+
+_FROM = re.compile(r"from\s+([^:]+):\s*")
+_RELATION = re.compile(
+    r"(?<!\S)(?:(?P<word>on|above|in|heated\s+by|held\s+by)\s+"
+    r"|joined\s+(?:by\s+(?P<tube>[^\[\];]{1,80}?)\s+)?to\s+)"
+)
+_CONTENTS = re.compile(r"\[([^\[\]]*)\]")
+_COUNT = re.compile(r"\d{1,2} (?=[a-zA-Z])")
+_BLANKS = re.compile(r"\s+")
+_MOST_WORDS = 5
+_WORDS = ("stoppered", "class A", "class B")
+_STRENGTH_WORDS = tuple(StrengthWord)
+
+
+_CONTINUED = (Relation.HELD, Relation.HEATED)
+"""What holds or heats a piece; the next one is related to the piece, not to it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Clause:
+    """A piece as it is written, and its relation to another."""
+
+    relation: Relation | None
+    by: str | None
+    text: Stretch
+
+
+def read_setup(fence: Fence, around: Surroundings) -> Setup | None:
+    """The pieces that could be read; the others are noted."""
+    faults = around.faults
+    fence.note_words(faults)
+    drawing = _Drawing(faults)
+    for line in fence.lines(faults):
+        drawing.take(line)
+    if not drawing.pieces:
+        faults.syntax(fence.place, "there is no piece of apparatus in this drawing")
+        return None
+    return Setup(fence.name, tuple(drawing.pieces), fence.text.text, fence.place)
+
+
+class _Drawing:
+    """Takes the lines of a drawing in order."""
+
+    def __init__(self, faults: Faults) -> None:
+        self.pieces: list[SetupPiece] = []
+        self._faults = faults
+        self._base: int | None = None
+
+    def take(self, line: Stretch) -> None:
+        """The next line."""
+        if found := _FROM.match(line.text):
+            self._go_back(line.cut(*found.span(1)).strip())
+            line = line.cut(found.end(), len(line.text))
+        for clause in _clauses(line):
+            self._note_unrelated(clause, line)
+            if clause.text.text:
+                self._add(clause)
+            else:
+                self._faults.syntax(line.place(), "a piece of apparatus is missing")
+
+    def _add(self, clause: _Clause) -> None:
+        piece = _piece(clause, self._base, self._faults)
+        self.pieces.append(piece)
+        if clause.relation not in _CONTINUED or self._base is None:
+            self._base = len(self.pieces) - 1
+
+    def _note_unrelated(self, clause: _Clause, line: Stretch) -> None:
+        if clause.relation is None and self.pieces:
+            message = "a piece says how it stands to the one before it"
+            mend = ", ".join(relation.value for relation in Relation)
+            self._faults.syntax(line.place(), message, f"begin with one of {mend}")
+        elif clause.relation and not self.pieces:
+            message = "the first piece has none before it to be related to"
+            self._faults.syntax(line.place(), message)
+
+    def _go_back(self, name: Stretch) -> None:
+        """Relate what follows to an earlier piece."""
+        names = [piece.name.casefold() for piece in self.pieces]
+        wanted = name.text.casefold()
+        if wanted in names:
+            self._base = len(names) - 1 - names[::-1].index(wanted)
+            return
+        near = nearest(name.text, [piece.name for piece in self.pieces])
+        message = f"no piece above is called {name.text!r}"
+        self._faults.syntax(name.place(), message, near)
+
+
+def _clauses(line: Stretch) -> Iterator[_Clause]:
+    """The pieces of a line with the words that relate them."""
+    relations = list(_RELATION.finditer(_without_contents(line.text)))
+    start, relation, tube = 0, None, None
+    for found in relations:
+        if found.start() > 0 or start > 0:
+            yield _Clause(relation, tube, line.cut(start, found.start()).strip())
+        word = " ".join((found["word"] or "joined by").split())
+        start, relation, tube = found.end(), Relation(word), found["tube"]
+    yield _Clause(relation, tube, line.cut(start, len(line.text)).strip())
+
+
+def _without_contents(text: str) -> str:
+    """The text with what stands in brackets replaced, letter for letter."""
+    return _CONTENTS.sub(lambda found: "_" * len(found[0]), text)
+
+
+def _piece(clause: _Clause, base: int | None, faults: Faults) -> SetupPiece:
+    text = clause.text
+    contents: list[SetupContent] = []
+    for found in _CONTENTS.finditer(text.text):
+        inside = text.cut(*found.span(1))
+        contents += (_content(part, faults) for part in inside.split(";") if part.text)
+    bare = _CONTENTS.sub(lambda found: " " * len(found[0]), text.text)
+    name, *words = replace(text, text=bare).split(", ")
+    capacity, stoppered = None, False
+    for word in (word for word in words if word.text):
+        if word.text == "stoppered":
+            stoppered = True
+        elif word.text[0].isdigit():
+            capacity = read_quantity(word, faults)
+        elif word.text not in ("class A", "class B"):
+            faults.unknown(word.place(), "word of a drawing", word.text, _WORDS)
+    if "[" in bare or "]" in bare:
+        faults.syntax(text.place(), "a bracket of the contents is not closed")
+    called = _COUNT.sub("", " ".join(name.text.split()))
+    relation = clause.relation if base is not None else None
+    return SetupPiece(
+        called,
+        capacity,
+        stoppered,
+        tuple(contents),
+        relation,
+        clause.by if relation else None,
+        base if relation else None,
+        text.place(),
+    )
+
+
+def _content(text: Stretch, faults: Faults) -> SetupContent:
+    """``25.0 cm3 vinegar``, ``sodium hydroxide, 0.100 mol/dm3`` or a mere name."""
+    name, *words = text.split(", ")
+    quantities: list[Quantity] = []
+    leading, name = _leading_quantity(name)
+    quantities += [leading] if leading else []
+    strength: Quantity | StrengthWord | None = None
+    for word in words:
+        if word.text in _STRENGTH_WORDS:
+            strength = StrengthWord(word.text)
+        elif word.text and (quantity := read_quantity(word, faults)):
+            quantities.append(quantity)
+    amount = next((q for q in quantities if not is_strength(q.unit)), None)
+    stated = next((q for q in quantities if is_strength(q.unit)), None)
+    return SetupContent(name.text, amount, stated or strength, text.place())
+
+
+def _leading_quantity(text: Stretch) -> tuple[Quantity | None, Stretch]:
+    """The quantity at the head of a text, and the text behind it."""
+    if not text.text[:1].isdigit():
+        return None, text
+    ends = [found.start() for found in _BLANKS.finditer(text.text)][:_MOST_WORDS]
+    for end in reversed(ends):
+        try:
+            quantity = parse_quantity(text.text[:end])
+        except QuantityError:
+            continue
+        rest = text.cut(end, len(text.text)).strip()
+        return quantity, rest.cut(3, len(rest.text)) if rest.text.startswith(
+            "of "
+        ) else rest
+    return None, text

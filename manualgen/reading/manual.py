@@ -1,0 +1,172 @@
+"""The whole content folder to one manual.
+
+`read_manual` is pure over its source. The author's mistakes come back in the
+manual as noted faults, each in the file that it was met in; one file's faults
+never hide another's.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
+from typing import TypeVar
+
+from manualgen.model.experiment import Accept, Experiment
+from manualgen.model.finding import Noted
+from manualgen.model.manual import (
+    Manual,
+    ManualPart,
+    Settings,
+    StoredApparatus,
+    StoredChemical,
+)
+from manualgen.model.place import Place
+from manualgen.reading.accepts import read_accepts
+from manualgen.reading.experiment import experiment_id, read_experiment
+from manualgen.reading.faults import Faults
+from manualgen.reading.fields import Fields
+from manualgen.reading.parts import read_parts
+from manualgen.reading.settings import KEYS, read_settings
+from manualgen.reading.store import read_stored_apparatus, read_stored_chemicals
+from manualgen.reading.stretch import joined_lines
+from manualgen.reading.text import read_text, shown_name
+from manualgen.reading.yaml_tree import Mapping as Keys
+from manualgen.reading.yaml_tree import Node, compose
+from manualgen.sources import Source
+
+S = TypeVar("S")
+
+MAIN = "manual.yaml"
+_COLLECT = re.compile(r"(disposal:[ \t]+collect:)[ \t]")
+"""``disposal: collect: WORDS`` has one colon more than YAML allows."""
+
+
+def read_manual(
+    source: Source, manual_name: str | None = None
+) -> tuple[Manual, Mapping[str, tuple[str, ...]]]:
+    """The manual in a content folder, and the lines of every file that was read.
+
+    ``manual_name`` picks a smaller manual, ``manual-NAME.yaml``, which holds the
+    experiments that it lists and no others.
+    """
+    desk = _Desk(source)
+    file = f"manual-{manual_name}.yaml" if manual_name else MAIN
+    settings, parts, accepts = desk.settings(file)
+    files = sorted(path for path in source.files() if path.endswith(".md"))
+    by_id = {experiment_id(path): path for path in reversed(files)}
+    desk.note_twice_named(files)
+    listed = [entry.experiment for part in parts for entry in part.entries]
+    wanted = set(listed) if manual_name else by_id.keys()
+    experiments = tuple(
+        desk.experiment(path, by_id) for path in files if experiment_id(path) in wanted
+    )
+    manual = Manual(
+        shown_name(source, file),
+        settings,
+        parts,
+        tuple(_in_order(experiments, listed)),
+        desk.chemicals(),
+        desk.apparatus(),
+        accepts,
+        tuple(desk.noted),
+    )
+    return manual, desk.lines
+
+
+def _in_order(
+    experiments: Iterable[Experiment], listed: list[str]
+) -> Iterator[Experiment]:
+    """The listed ones in the manual's order, then the others by file."""
+    places = {identity: place for place, identity in enumerate(listed)}
+    yield from sorted(
+        experiments, key=lambda e: (places.get(e.id, len(places)), e.file)
+    )
+
+
+class _Desk:
+    """Reads files one by one and keeps their lines and faults."""
+
+    def __init__(self, source: Source) -> None:
+        self.source = source
+        self.lines: dict[str, tuple[str, ...]] = {}
+        self.noted: list[Noted] = []
+
+    def settings(
+        self, file: str
+    ) -> tuple[Settings, tuple[ManualPart, ...], tuple[Accept, ...]]:
+        """The settings, parts and acceptances of a manual's file."""
+        default, accepts = Settings(), tuple[Accept, ...]()
+        if file != MAIN and self.source.exists(MAIN):
+            default, _, accepts = self.settings(MAIN)
+        faults = Faults()
+        fields = self._fields(file, faults)
+        if fields is None:
+            self.noted += faults.all()
+            return default, (), accepts
+        settings = read_settings(fields, default, faults)
+        if fields.text("title") is None:
+            faults.note("missing-section", self._head(file), "the manual has no title")
+        parts = read_parts(fields.items("parts"), faults)
+        own = tuple(read_accepts(fields.items("accept"), faults))
+        self.noted += faults.all()
+        return settings, parts, (*accepts, *own)
+
+    def _fields(self, file: str, faults: Faults) -> Fields | None:
+        root = self._root(file, faults)
+        if isinstance(root, Keys):
+            return Fields(root, KEYS, faults, "of a manual")
+        if not faults.all():
+            message = "a manual has title: and parts: with the experiments in order"
+            faults.note("missing-section", self._head(file), message)
+        return None
+
+    def _head(self, file: str) -> Place:
+        return Place(shown_name(self.source, file))
+
+    def _root(self, path: str, faults: Faults) -> Node | None:
+        text = read_text(self.source, path, faults)
+        if text is None:
+            return None
+        self.lines[text.file] = text.lines
+        stretch = joined_lines(text.file, text.lines, 1)
+        bent = _COLLECT.sub("\\1\N{NO-BREAK SPACE}", stretch.text)
+        return compose(replace(stretch, text=bent), faults).root
+
+    def chemicals(self) -> tuple[StoredChemical, ...]:
+        """The department's own store, if it has a file of it."""
+        return self._stored("chemicals.yaml", read_stored_chemicals)
+
+    def apparatus(self) -> tuple[StoredApparatus, ...]:
+        """The department's own apparatus, if it has a file of it."""
+        return self._stored("apparatus.yaml", read_stored_apparatus)
+
+    def _stored(
+        self, path: str, read: Callable[[Node | None, Faults], Iterator[S]]
+    ) -> tuple[S, ...]:
+        if not self.source.exists(path):
+            return ()
+        faults = Faults()
+        entries = tuple(read(self._root(path, faults), faults))
+        self.noted += faults.all()
+        return entries
+
+    def experiment(self, path: str, files: Mapping[str, str]) -> Experiment:
+        """One experiment, with its own faults."""
+        experiment, texts = read_experiment(self.source, path, files)
+        self.lines.update((text.file, text.lines) for text in texts)
+        return experiment
+
+    def note_twice_named(self, files: Iterable[str]) -> None:
+        """Note files whose names would make pages of one name."""
+        faults = Faults()
+        kept: dict[str, str] = {}
+        for path in files:
+            first = kept.setdefault(experiment_id(path).casefold(), path)
+            if first != path:
+                message = f"{experiment_id(path)} is the id of {first} already"
+                place = Place(shown_name(self.source, path))
+                faults.note(
+                    "duplicate-id", place, message, "give the file another name"
+                )
+        self.noted += faults.all()

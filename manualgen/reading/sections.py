@@ -1,0 +1,128 @@
+"""Sections: what stands under each second-level heading."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from manualgen.model.blocks import Blocks, Step
+from manualgen.model.experiment import Section, SectionKind
+from manualgen.model.nearest import nearest
+from manualgen.model.place import Place
+from manualgen.model.walk import plain
+from manualgen.reading.blocks import BlockReader
+from manualgen.reading.inline import read_inlines
+from manualgen.reading.method import read_method
+from manualgen.reading.questions import read_questions
+from manualgen.reading.tree import Node
+
+_ALSO = {
+    "results": SectionKind.OBSERVATIONS,
+    "teacher notes": SectionKind.TEACHER,
+    "technician notes": SectionKind.TECHNICIAN,
+}
+KINDS = _ALSO | {
+    kind.value.casefold(): kind for kind in SectionKind if kind is not SectionKind.OTHER
+}
+_STAFF = re.compile(
+    r"(?:notes? )?(?:for|to) (?:the )?(?P<whom>teacher|technician|prep(?:aration)? room)s?"
+    r"|(?:the )?(?P<whose>teacher|technician)(?:['’]?s?['’]?)?(?: notes?)?",
+    re.IGNORECASE,
+)
+
+
+def read_sections(nodes: Sequence[Node], reader: BlockReader) -> Iterator[Section]:
+    """The sections in order; what stands before the first heading is one too."""
+    seen: set[SectionKind] = set()
+    for heading, inside in _parted(nodes):
+        section = _section(heading, inside, reader)
+        if section.kind in seen and section.kind in (
+            SectionKind.METHOD,
+            SectionKind.QUESTIONS,
+        ):
+            message = f"a second section {section.heading}"
+            reader.faults.syntax(section.place, message, "put it under the first")
+        seen.add(section.kind)
+        yield section
+
+
+def _parted(nodes: Sequence[Node]) -> Iterator[tuple[Node | None, list[Node]]]:
+    heading: Node | None = None
+    inside: list[Node] = []
+    for node in nodes:
+        if node.kind == "heading" and node.token.tag in ("h1", "h2"):
+            if heading or inside:
+                yield heading, inside
+            heading, inside = node, []
+        else:
+            inside.append(node)
+    if heading or inside:
+        yield heading, inside
+
+
+def _section(heading: Node | None, inside: list[Node], reader: BlockReader) -> Section:
+    if heading is None:
+        place = reader.body.place(inside[0].line, 0)
+        return Section(SectionKind.OTHER, "", reader.blocks(inside), place)
+    text = reader.body.heading(heading)
+    content = reader.unnamed(read_inlines(text, reader.around)).content
+    title = plain(content)
+    kind = KINDS.get(title.casefold(), SectionKind.OTHER)
+    if kind is SectionKind.OTHER:
+        _note_staff_heading(title, text.place(), reader)
+    blocks = _blocks(kind, inside, text.place(), reader)
+    return Section(kind, title, blocks, text.place(), content)
+
+
+def _blocks(
+    kind: SectionKind, inside: list[Node], place: Place, reader: BlockReader
+) -> Blocks:
+    match kind:
+        case SectionKind.METHOD:
+            blocks = read_method(inside, reader)
+            if not any(isinstance(block, Step) for block in blocks):
+                message = "the Method has no steps"
+                mend = "write them as a numbered list: 1. …"
+                reader.faults.note("missing-section", place, message, mend)
+            return blocks
+        case SectionKind.QUESTIONS:
+            return read_questions(inside, reader)
+        case _:
+            return reader.blocks(inside)
+
+
+def _note_staff_heading(title: str, place: Place, reader: BlockReader) -> None:
+    """A heading that nearly names the teacher's section would print it for students."""
+    found = _STAFF.fullmatch(title)
+    if found:
+        whose = (found["whom"] or found["whose"]).casefold()
+        right = SectionKind.TEACHER if whose == "teacher" else SectionKind.TECHNICIAN
+        near: str | None = right.value
+    else:
+        staff = [name for name, kind in KINDS.items() if kind in _FOR_STAFF]
+        guess = nearest(title, staff)
+        near = KINDS[guess].value if guess else None
+    if near:
+        message = f"{title!r} is an ordinary section, which students see"
+        reader.faults.syntax(place, message, f"## {near}")
+
+
+_FOR_STAFF = (SectionKind.TEACHER, SectionKind.TECHNICIAN)
+
+
+def note_missing_method(
+    sections: Sequence[Section], place: Place, reader: BlockReader
+) -> None:
+    """Note an experiment without a Method."""
+    if any(section.kind is SectionKind.METHOD for section in sections):
+        return
+    titles = {s.heading: s.place for s in sections if s.kind is SectionKind.OTHER}
+    near = nearest(SectionKind.METHOD.value, titles)
+    reader.faults.note(
+        "missing-section",
+        titles[near] if near else place,
+        f"there is no section ## Method; {near!r} is an ordinary one"
+        if near
+        else "there is no section ## Method",
+        "## Method",
+    )

@@ -1,0 +1,109 @@
+"""Text cut from a source file that still knows where it stands there.
+
+Front matter, fences, paragraphs, table cells and code spans are handed from
+reader to reader as a `Stretch`: the text, and the place of each piece of it in
+the file. `Stretch.place` is the one function that turns an offset into a line
+and a column; nobody else adds anything to a line number.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TypeAlias
+
+from manualgen.model.place import Place
+
+Start: TypeAlias = tuple[int, int, int]
+"""An offset in the text, and the line and column in the file from there on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A text and where it stands."""
+
+    file: str
+    text: str
+    starts: tuple[Start, ...]
+    """In order; the first has offset 0."""
+    whole: Place | None = None
+    """The place of the whole, where offsets mean nothing: words with escapes."""
+
+    def place(self, start: int = 0, end: int | None = None) -> Place:
+        """The place of the characters from ``start`` to ``end``, or of all of them.
+
+        Offsets outside the text are brought into it.
+        """
+        if self.whole:
+            return self.whole
+        length = len(self.text)
+        start = min(max(start, 0), length)
+        end = length if end is None else min(end, length)
+        line, column = self._position(start)
+        if end <= start:
+            return Place(self.file, line, column, line, column)
+        end_line, end_column = self._position(end - 1)
+        return Place(self.file, line, column, end_line, end_column + 1)
+
+    def _position(self, offset: int) -> tuple[int, int]:
+        starts = self.starts
+        at = bisect_right(starts, (offset, 1 << 60, 0)) - 1 if len(starts) > 1 else 0
+        begin, line, column = starts[at]
+        return line, column + offset - begin
+
+    def cut(self, start: int, end: int) -> Stretch:
+        """The part from ``start`` to ``end``."""
+        if self.whole:
+            return Stretch(self.file, self.text[start:end], self.starts, self.whole)
+        first: Start = (0, *self._position(start))
+        if len(self.starts) == 1:
+            return Stretch(self.file, self.text[start:end], (first,))
+        later = ((o - start, x, y) for o, x, y in self.starts if start < o < end)
+        return Stretch(self.file, self.text[start:end], (first, *later))
+
+    def strip(self) -> Stretch:
+        """The text without blanks around it."""
+        text = self.text
+        start = len(text) - len(text.lstrip())
+        return self.cut(start, max(start, len(text.rstrip())))
+
+    def split(self, by: str) -> Iterator[Stretch]:
+        """The parts between each ``by``, blanks around them taken off."""
+        start = 0
+        for part in self.text.split(by):
+            yield self.cut(start, start + len(part)).strip()
+            start += len(part) + len(by)
+
+    def pieces(self) -> Iterator[Stretch]:
+        """The parts that stand in the file as they stand in the text."""
+        if len(self.starts) == 1:
+            yield self
+            return
+        bounds = [start for start, _, _ in self.starts] + [len(self.text)]
+        for start, end in pairwise(bounds):
+            yield self.cut(start, end)
+
+    def lines(self) -> Iterator[Stretch]:
+        """The text line by line, without line ends."""
+        start = 0
+        for line in self.text.split("\n"):
+            yield self.cut(start, start + len(line))
+            start += len(line) + 1
+
+
+def joined_lines(
+    file: str, lines: tuple[str, ...], first: int, columns: tuple[int, ...] = ()
+) -> Stretch:
+    """Whole lines of a file, the first of them line ``first``, with their line ends.
+
+    ``columns`` are those at which they start, 1 if left out.
+    """
+    starts = []
+    offset = 0
+    for index, line in enumerate(lines):
+        starts.append((offset, first + index, columns[index] if columns else 1))
+        offset += len(line) + 1
+    text = "".join(f"{line}\n" for line in lines)
+    return Stretch(file, text, tuple(starts) or ((0, first, 1),))

@@ -1,0 +1,82 @@
+"""Bytes to lines of text, and what keeps a file from being text."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from manualgen.model.place import Place
+from manualgen.reading.faults import Faults
+from manualgen.sources import Source, SourceError
+
+_LINE_END = re.compile(r"\r\n?")
+_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
+_MARKED_UTF16 = (b"\xff\xfe", b"\xfe\xff")
+
+
+@dataclass(frozen=True, slots=True)
+class SourceText:
+    """A file that could be read as text."""
+
+    path: str
+    """From the content folder."""
+    file: str
+    """As the author would name it."""
+    lines: tuple[str, ...]
+
+
+def shown_name(source: Source, path: str) -> str:
+    """A file as the author would name it: ``content/vinegar.md``."""
+    return f"{source.name}/{path}" if source.name else path
+
+
+def read_text(source: Source, path: str, faults: Faults) -> SourceText | None:
+    """The lines of a UTF-8 file; None, and the reason noted, where it is none."""
+    file = shown_name(source, path)
+    try:
+        content = source.read(path)
+    except SourceError as error:
+        faults.syntax(Place(file), f"this file {error.message}")
+        return None
+    text = _decoded(content, file, faults)
+    if text is None:
+        return None
+    lines = _LINE_END.sub("\n", text).split("\n")
+    return SourceText(path, file, _without_controls(lines, file, faults))
+
+
+def _decoded(content: bytes, file: str, faults: Faults) -> str | None:
+    if content.startswith(_MARKED_UTF16):
+        faults.syntax(Place(file), "this file is UTF-16; save it as UTF-8")
+        return None
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        read = error.object[: error.start].decode("utf-8", "replace")
+        line, column = read.count("\n") + 1, len(read) - read.rfind("\n")
+        faults.syntax(
+            Place(file, line, column),
+            "this file is not UTF-8 text; save it as UTF-8 in the editor",
+        )
+        return None
+    if "\0" in text:
+        faults.syntax(Place(file), "this file is not text: it holds NUL bytes")
+        return None
+    return text
+
+
+def _without_controls(lines: list[str], file: str, faults: Faults) -> tuple[str, ...]:
+    """The lines with each control character replaced; the first is reported."""
+    reported = False
+    for index, line in enumerate(lines):
+        found = _CONTROL.search(line)
+        if not found:
+            continue
+        if not reported:
+            faults.syntax(
+                Place(file, index + 1, found.start() + 1, 0, found.end() + 1),
+                f"the control character U+{ord(found[0]):04X} stands here; delete it",
+            )
+            reported = True
+        lines[index] = _CONTROL.sub("\ufffd", line)
+    return tuple(lines)
