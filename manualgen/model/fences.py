@@ -8,7 +8,6 @@ from enum import StrEnum
 from typing import TypeAlias
 
 from manualgen.chemistry import Equation
-from manualgen.model.lab import StrengthWord
 from manualgen.model.place import Place
 from manualgen.model.text import Inlines
 from manualgen.quantities import Quantity, Unit
@@ -194,7 +193,7 @@ class SetupContent:
 
     name: str
     amount: Quantity | None
-    strength: Quantity | StrengthWord | None
+    strength: Quantity | None
     place: Place
 
 

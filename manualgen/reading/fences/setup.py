@@ -166,15 +166,15 @@ def _content(text: Stretch, faults: Faults) -> SetupContent:
     quantities: list[Quantity] = []
     leading, name = _leading_quantity(name)
     quantities += [leading] if leading else []
-    strength: Quantity | StrengthWord | None = None
+    called = name.text
     for word in words:
         if word.text in _STRENGTH_WORDS:
-            strength = StrengthWord(word.text)
+            called = f"{word.text} {called}"
         elif word.text and (quantity := read_quantity(word, faults)):
             quantities.append(quantity)
     amount = next((q for q in quantities if not is_strength(q.unit)), None)
     stated = next((q for q in quantities if is_strength(q.unit)), None)
-    return SetupContent(name.text, amount, stated or strength, text.place())
+    return SetupContent(called, amount, stated, text.place())
 
 
 def _leading_quantity(text: Stretch) -> tuple[Quantity | None, Stretch]:
