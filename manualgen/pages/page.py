@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 from manualgen.chemistry import Equation, Formula, Term
-from manualgen.drawing.pictogram import pictogram
+from manualgen.drawing.pictograms import pictogram
 from manualgen.editions.key import (
     Filled,
     FilledLine,
