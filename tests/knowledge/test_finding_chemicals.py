@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from manualgen.chemistry import molar_mass, parse_formula
+from manualgen.chemistry import formula_of, molar_mass, parse_formula
 from manualgen.knowledge import (
     StatedHazards,
     StoreEntry,
@@ -122,6 +122,16 @@ def test_every_cas_number_has_its_check_digit() -> None:
             *digits, check = [int(d) for d in chemical.cas if d != "-"]
             total = sum(n * d for n, d in enumerate(reversed(digits), 1))
             assert total % 10 == check, chemical.name
+
+
+def test_formulas_agree_with_the_systematic_names_read_by_rule() -> None:
+    """The reader of names knows nothing of this table; it writes sulfur S8."""
+    for chemical in chemicals():
+        by_rule = formula_of(chemical.name)
+        if by_rule is None or chemical.formula is None or chemical.name == "sulfur":
+            continue
+        atoms = dict(chemical.formula.anhydrous.atoms)
+        assert dict(by_rule.anhydrous.atoms) == atoms, chemical.name
 
 
 def test_every_formula_has_a_molar_mass() -> None:
