@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from manualgen.model.blocks import (
     Block,
@@ -26,7 +26,7 @@ from manualgen.model.experiment import Experiment, SectionKind
 from manualgen.model.fences import Calculation, EquationBlock, Graph, Readings, Setup
 from manualgen.model.manual import Manual
 from manualgen.model.place import Place
-from manualgen.model.walk import children
+from manualgen.model.walk import children, walk
 
 TEACHER_SECTIONS = (SectionKind.TEACHER, SectionKind.TECHNICIAN)
 TEACHER_BOXES = (BoxKind.TEACHER, BoxKind.TECHNICIAN)
@@ -38,6 +38,8 @@ class Target:
 
     number: str
     anchor: str
+    teachers: bool = False
+    """Whether it stands on the teacher pages alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +64,10 @@ def number_pieces(manual: Manual, experiment: Experiment) -> Numbered:
     counts: Counter[str] = Counter(safety=1)
     by_place: dict[Place, Target] = {}
     by_name: dict[str, Target] = {}
-    for block, label in _in_print_order(experiment):
+    for block, label, teachers in _in_print_order(experiment):
         target = _target(block, label, chapter, counts)
         if target:
+            target = replace(target, teachers=teachers)
             by_place[block.place] = target
             name = getattr(block, "name", None)
             if name:
@@ -82,6 +85,11 @@ def _target(
             return Target(label, block.name or f"question.{label}")
         case Calculation():
             return Target("", block.name or f"calculation.{block.place.line}")
+        case _:
+            return _in_a_series(block, chapter, counts)
+
+
+def _in_a_series(block: Block, chapter: str, counts: Counter[str]) -> Target | None:
     series = _series(block)
     if series is None:
         return None
@@ -107,17 +115,17 @@ def _series(block: Block) -> str | None:
             return None
 
 
-def _in_print_order(experiment: Experiment) -> Iterator[tuple[Block, str]]:
-    """Blocks with their labels, the student's first, then the teacher's."""
+def _in_print_order(experiment: Experiment) -> Iterator[tuple[Block, str, bool]]:
+    """Blocks with their labels, and whether they are the teacher's: those last."""
     later: list[Block] = []
     for section in experiment.sections:
         if section.kind in TEACHER_SECTIONS:
             later.extend(section.blocks)
         else:
-            yield from _students(section.blocks, "", later)
-    for block in later:
-        yield block, ""
-        yield from _all_inside(block)
+            for block, label in _students(section.blocks, "", later):
+                yield block, label, False
+    for block in walk(tuple(later)):
+        yield block, "", True
 
 
 def _students(
@@ -135,12 +143,6 @@ def _students(
         else:
             yield block, ""
             yield from _students(children(block), "", later)
-
-
-def _all_inside(block: Block) -> Iterator[tuple[Block, str]]:
-    for child in children(block):
-        yield child, ""
-        yield from _all_inside(child)
 
 
 def question_label(outer: str, number: int) -> str:

@@ -112,7 +112,7 @@ class Compositor:
             case ValueSpan():
                 return self._value(inline)
             case Reference():
-                return (self._link(inline),)
+                return self._link(inline)
 
     def _blank(self, blank: Blank) -> tuple[Piece, ...]:
         words = self.answers_line(blank.content)
@@ -127,16 +127,17 @@ class Compositor:
             return words
         return (self.gap(words, GapWidth.MEDIUM),)
 
-    def _link(self, reference: Reference) -> Link:
+    def _link(self, reference: Reference) -> tuple[Piece, ...]:
+        words = self.line(reference.content)
         target = self.numbers.get(reference.experiment or self.experiment)
         if target is None:
-            return Link(self.line(reference.content), "", self.experiment, None)
-        words = self.line(reference.content)
+            return words
         if reference.name is None:
-            return Link(words, target.number, target.id, None)
+            return (Link(words, target.number, target.id, None),)
         piece = target.by_name.get(reference.name)
-        number = piece.number if piece else ""
-        return Link(words, number, target.id, piece.anchor if piece else None)
+        if piece is None or (piece.teachers and not self.showing_answers):
+            return words
+        return (Link(words, piece.number, target.id, piece.anchor),)
 
     def number_at(self, place: Place) -> str:
         """The number of the piece at a place; empty where it has none."""

@@ -57,18 +57,21 @@ def _section(
     compositor: Compositor, work: WorkedExperiment, section: Section
 ) -> SheetSection:
     blocks = set_panels(compositor, work, section.blocks)
-    return SheetSection(section.heading, _anchor(section), blocks)
+    return SheetSection(section.heading, _anchor(work, section), blocks)
 
 
-def _anchor(section: Section) -> str:
+def _anchor(work: WorkedExperiment, section: Section) -> str:
+    """``section.method``; a second of the same heading gets its number behind it."""
     words = "".join(c if c.isalnum() else " " for c in section.heading.casefold())
-    return "section." + "-".join(words.split())
+    same = [s for s in work.experiment.sections if s.heading == section.heading]
+    count = f"-{same.index(section) + 1}" if same.index(section) else ""
+    return "section." + "-".join(words.split()) + count
 
 
 def _teacher_pages(compositor: Compositor, work: WorkedExperiment) -> TeacherPages:
     experiment = work.experiment
     sections = tuple(
-        SheetSection(s.heading, _anchor(s), set_aside(compositor, work, s.blocks))
+        SheetSection(s.heading, _anchor(work, s), set_aside(compositor, work, s.blocks))
         for s in experiment.sections
         if s.kind in TEACHER_SECTIONS
     )
