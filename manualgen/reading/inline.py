@@ -31,6 +31,12 @@ LONGEST = 20_000
 """Characters of one paragraph that are read."""
 
 
+_LEFT_OVER = {
+    "`": "this backtick has no partner",
+    "](": "this link cannot be read: it is not closed, or its address holds a blank",
+}
+
+
 class MarksMean(Enum):
     """What ``[2]`` is in a text."""
 
@@ -97,6 +103,7 @@ class _InlineReader:
         self._start = self._end = 0
         self._name: Name | None = None
         self._before_name = 0
+        self._html = False
 
     def take(self, token: Token) -> None:
         """The next token."""
@@ -141,9 +148,18 @@ class _InlineReader:
 
     def _end_words(self) -> None:
         if self._end > self._start:
-            for piece in self._text.cut(self._start, self._end).pieces():
+            words = self._text.cut(self._start, self._end)
+            self._note_leftovers(words)
+            for piece in words.pieces():
                 self._stack[-1].inlines.append(Words(piece.text, piece.place()))
         self._start = self._end
+
+    def _note_leftovers(self, words: Stretch) -> None:
+        """Signs that are left over from a span or a link that was not closed."""
+        for sign, message in _LEFT_OVER.items():
+            at = words.text.find(sign)
+            if at >= 0:
+                self._around.faults.syntax(words.place(at, at + len(sign)), message)
 
     def _close(self, token: Token) -> None:
         frame = self._stack.pop()
@@ -194,12 +210,17 @@ class _InlineReader:
                 self._take_name(token, place)
             case "image":
                 address, words = str(token.attrs["src"]), token.content
-                picture = read_picture(address, _plain(words), place, self._around)
-                self._add(picture or Words(words, place))
+                self._add(read_picture(address, _plain(words), place, self._around))
             case _:
-                message = f"{token.content} is HTML, which is not read here"
-                self._around.faults.syntax(place, message, "write it in Markdown")
+                self._note_html(token.content, place)
                 self._add(Words(token.content, place))
+
+    def _note_html(self, words: str, place: Place) -> None:
+        """Note the first piece of HTML; the tag that closes it is no second fault."""
+        if not self._html:
+            message = f"{words} is HTML, which is not read here"
+            self._around.faults.syntax(place, message, "write it in Markdown")
+        self._html = True
 
     def _add(self, inline: Inline) -> None:
         self._stack[-1].inlines.append(inline)

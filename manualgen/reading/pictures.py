@@ -22,28 +22,29 @@ _ACTIVE_SVG = re.compile(
 
 def read_picture(
     address: str, description: str, place: Place, around: Surroundings
-) -> Picture | None:
-    """The picture, or None where it is refused or missing, which is noted."""
-    faults = around.faults
+) -> Picture:
+    """The picture; what is wrong with it is noted, and a refused one has no file."""
     path = resolved(around.text.path, address)
-    if path is None or ":" in address or not address:
-        message = f"the picture {address!r} lies outside the content folder"
-        faults.syntax(place, message, "copy it into content/images")
-        return None
-    if not path.lower().endswith(PICTURES):
-        faults.syntax(
-            place, f"{address!r} is no picture; known are {', '.join(PICTURES)}"
-        )
-        return None
+    fault = _refusal(address, path)
+    if fault or path is None:
+        around.faults.syntax(place, fault, "copy it into content/images")
+        return Picture("", description, place)
     if not around.source.exists(path):
         _note_missing(address, place, around)
-        return None
-    if path.lower().endswith(".svg") and _is_active(path, around):
-        faults.syntax(
-            place, f"{address!r} holds a script or an address; save it as plain SVG"
-        )
-        return None
+    elif path.lower().endswith(".svg") and _is_active(path, around):
+        message = f"{address!r} holds a script or an address; save it as plain SVG"
+        around.faults.syntax(place, message)
+        return Picture("", description, place)
     return Picture(path, description, place)
+
+
+def _refusal(address: str, path: str | None) -> str:
+    """Why an address cannot be a picture's, or nothing."""
+    if path is None or ":" in address or not address:
+        return f"the picture {address!r} lies outside the content folder"
+    if not path.lower().endswith(PICTURES):
+        return f"{address!r} is no picture; known are {', '.join(PICTURES)}"
+    return ""
 
 
 def _note_missing(address: str, place: Place, around: Surroundings) -> None:

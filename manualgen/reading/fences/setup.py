@@ -32,8 +32,8 @@ _RELATION = re.compile(
 )
 _CONTENTS = re.compile(r"\[([^\[\]]*)\]")
 _COUNT = re.compile(r"\d{1,2} (?=[a-zA-Z])")
-_BLANKS = re.compile(r"\s+")
-_MOST_WORDS = 5
+_QUANTITY = re.compile(r"\d\S*(?: (?:±|to) \S+)? \S+(?: [wv]/[wv])?(?=\s)")
+_NUMBER = re.compile(r"\d\S*(?=\s)")
 _WORDS = ("stoppered", "class A", "class B")
 _STRENGTH_WORDS = tuple(StrengthWord)
 
@@ -181,14 +181,17 @@ def _leading_quantity(text: Stretch) -> tuple[Quantity | None, Stretch]:
     """The quantity at the head of a text, and the text behind it."""
     if not text.text[:1].isdigit():
         return None, text
-    ends = [found.start() for found in _BLANKS.finditer(text.text)][:_MOST_WORDS]
-    for end in reversed(ends):
-        try:
-            quantity = parse_quantity(text.text[:end])
-        except QuantityError:
-            continue
-        rest = text.cut(end, len(text.text)).strip()
-        return quantity, rest.cut(3, len(rest.text)) if rest.text.startswith(
-            "of "
-        ) else rest
+    for pattern in (_QUANTITY, _NUMBER):
+        found = pattern.match(text.text)
+        if found and (quantity := _quantity(found[0])):
+            rest = text.cut(found.end(), len(text.text)).strip()
+            of = len("of ") * rest.text.startswith("of ")
+            return quantity, rest.cut(of, len(rest.text))
     return None, text
+
+
+def _quantity(text: str) -> Quantity | None:
+    try:
+        return parse_quantity(text)
+    except QuantityError:
+        return None
