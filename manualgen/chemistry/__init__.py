@@ -32,6 +32,9 @@ from manualgen.chemistry.name_reading import formula_of, formulas_of
 from manualgen.chemistry.name_writing import name_of, names_of
 from manualgen.chemistry.names import is_name, same_substance, without_form
 from manualgen.chemistry.net_ionic import NetIonic, net_ionic
+from manualgen.chemistry.oxidation import OxidationNumbers, oxidation_numbers, signed
+from manualgen.chemistry.redox import Change, Redox, redox
+from manualgen.chemistry.redox_halves import redox_halves
 from manualgen.chemistry.same_ionic import same_net_ionic
 from manualgen.chemistry.solubility import Solubility, solubility, solubility_of
 from manualgen.chemistry.splitting import known_ions
@@ -48,6 +51,7 @@ __all__ = [
     "Atom",
     "Balance",
     "Bond",
+    "Change",
     "ChargeFault",
     "ChemistryError",
     "Equation",
@@ -57,6 +61,8 @@ __all__ = [
     "Group",
     "NetIonic",
     "Outcome",
+    "OxidationNumbers",
+    "Redox",
     "Solubility",
     "Term",
     "Uneven",
@@ -86,12 +92,16 @@ __all__ = [
     "names_of",
     "net_ionic",
     "outcome",
+    "oxidation_numbers",
     "parse_equation",
     "parse_formula",
     "parse_term",
     "percent_yield",
+    "redox",
+    "redox_halves",
     "same_net_ionic",
     "same_substance",
+    "signed",
     "solubility",
     "solubility_of",
     "total_charge",

@@ -21,9 +21,9 @@ from manualgen.chemistry.conservation import (
 )
 from manualgen.chemistry.equation import Equation, Unknown
 from manualgen.chemistry.failure import explain
-from manualgen.chemistry.half_equations import by_half_equations
+from manualgen.chemistry.half_equations import by_half_equations, half_reaction
 from manualgen.chemistry.matrix import as_equation, only_reaction
-from manualgen.chemistry.medium import ELECTRON, SOLUTION, fewer_supplies, supplied
+from manualgen.chemistry.medium import SOLUTION, fewer_supplies, supplied
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -60,8 +60,8 @@ def balance(
 ) -> Balance:
     """Balance an equation; in a ``medium`` its ions and water are supplied.
 
-    With a medium, or where ``half`` says that this is a half-equation, electrons
-    are supplied as well if it cannot do without. States are kept. An equation
+    With a medium, electrons are supplied as well if it cannot do without; where
+    ``half`` says that this is a half-equation, they are. States are kept. An equation
     with an unknown number is balanced for every value of it, with no medium.
     """
     if is_balanced(equation):
@@ -87,19 +87,23 @@ def _answers(
     """The ways to an answer, the plainest first; None for one that leads nowhere.
 
     All that the medium supplies; where that leaves the coefficients open,
-    half-equations, then less of it; and only then electrons.
+    half-equations, then less of it; and only then electrons, unless this is
+    known to be a half-equation.
     """
-    if medium is None:
-        yield _with(equation, ())
-        if half:
-            yield _with(equation, (ELECTRON,))
-        return
-    whole, fewer = SOLUTION[medium], tuple(fewer_supplies(medium))
-    yield _with(equation, whole)
-    if by_halves := by_half_equations(equation, medium):
-        yield Balance("rebalanced", by_halves, _BY_HALVES)
-    yield from (_with(equation, some) for some in fewer)
-    yield from (_with(equation, (ELECTRON, *some)) for some in (whole, *fewer))
+    if half:
+        yield _with_electrons(equation, medium)
+    yield _with(equation, SOLUTION[medium] if medium else ())
+    if medium:
+        if by_halves := by_half_equations(equation, medium):
+            yield Balance("rebalanced", by_halves, _BY_HALVES)
+        yield from (_with(equation, some) for some in fewer_supplies(medium))
+        yield _with_electrons(equation, medium)
+
+
+def _with_electrons(equation: Equation, medium: Medium | None) -> Balance | None:
+    if found := half_reaction(equation, medium):
+        return Balance("rebalanced", as_equation(*found, equation.arrow))
+    return None
 
 
 def _with(equation: Equation, species: tuple[Formula, ...]) -> Balance | None:

@@ -77,14 +77,28 @@ def _family(columns: list[Column]) -> Equation:
     )
 
 
-def _half(family: Equation) -> Amounts | None:
-    """How much of each species a half-equation uses up, electrons and all."""
-    for species in (SOLUTION["acid"], *fewer_supplies("acid")):
-        columns = supplied(family, (ELECTRON, *species))
+def half_reaction(
+    half: Equation, medium: Medium | None
+) -> tuple[tuple[Column, ...], Vector] | None:
+    """A half-equation's species and coefficients, electrons among them.
+
+    None where no electrons change hands, or not in one way.
+    """
+    solutions: tuple[tuple[Formula, ...], ...] = ((),)
+    if medium:
+        solutions = (SOLUTION[medium], *fewer_supplies(medium))
+    for solution in solutions:
+        columns = supplied(half, (*solution, ELECTRON))
         vector = only_reaction(columns)
-        if vector and (amounts := _amounts(columns, vector))[ELECTRON]:
-            return amounts
+        if vector and _amounts(columns, vector)[ELECTRON]:
+            return columns, vector
     return None
+
+
+def _half(family: Equation) -> Amounts | None:
+    """How much of each species a half-equation uses up in acid, electrons and all."""
+    found = half_reaction(family, "acid")
+    return found and _amounts(*found)
 
 
 def _amounts(columns: Sequence[Column], vector: Vector) -> Amounts:
