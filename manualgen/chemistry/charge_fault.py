@@ -4,8 +4,8 @@ Only what is plainly a salt, a base or an acid is judged: every part of the
 formula must be a known ion (or water, or ammonia), and no way of reading it may
 be neutral. A mixed oxide (Fe3O4) may give a metal's atoms different charges.
 Silent, because the table could not tell a fault from a fact, are covalent
-compounds, complexes it does not know, nitrides and phosphides of metals of
-several charges, and a bare ion that has lost its charge (an equation shows
+compounds, complexes it does not know, nitrides, phosphides and sulfides of
+metals of several charges, and a bare ion that has lost its charge (an equation shows
 that).
 """
 
@@ -26,8 +26,8 @@ from manualgen.chemistry.splitting import are_partners, is_water, split_ions
 if TYPE_CHECKING:
     from manualgen.chemistry.ion_reading import Piece, Reading
 
-LOOSE: Final = frozenset({"N", "P", "As", "Te"})
-"""Elements that make compounds of no fixed charge with transition metals."""
+LOOSE: Final = frozenset({"N", "P", "As", "S", "Se", "Te"})
+"""Elements that make compounds of no fixed charge with transition metals (Co9S8)."""
 
 MOST_ATOMS: Final = 60
 """Metal atoms of a formula that are tried charge by charge."""
@@ -84,8 +84,8 @@ def _is_judged(reading: Reading) -> bool:
 
 
 def _makes_acid(piece: Piece) -> bool:
-    """Whether protons beside it make an acid, and neither water nor an oxide."""
-    return any(ion.acid for ion in piece.options)
+    """Whether protons beside it make an acid, and neither water nor a sulfane."""
+    return piece.count == 1 and any(ion.acid for ion in piece.options)
 
 
 def _is_loose(piece: Piece) -> bool:

@@ -35,6 +35,8 @@ class Compound:
     name: str
     formula: Formula
     other_names: tuple[str, ...] = ()
+    loose_names: tuple[str, ...] = ()
+    """Names of other substances by which it goes in a shop."""
     writings: tuple[Formula, ...] = ()
     """Other formulas of the same structure."""
     state: State | None = None
@@ -123,6 +125,7 @@ def _compound(row: dict[str, Raw], *, trade: bool) -> Compound:
         name=str(row["name"]),
         formula=parse_formula(str(row["formula"])),
         other_names=words(row, "also"),
+        loose_names=words(row, "loosely"),
         writings=tuple(map(parse_formula, words(row, "written"))),
         state=cast("State | None", row.get("state")),
         density=None if weight is None else Decimal(str(weight)),

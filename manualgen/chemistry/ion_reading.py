@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from manualgen.chemistry.formula import Part
     from manualgen.chemistry.ions import Body
 
+HALOGENS: Final = frozenset({"F", "Cl", "Br", "I"})
+"""What follows the oxygen of an oxide halide (BiOCl)."""
+
 MOST_READINGS: Final = 64
 """Readings tried of one formula, and so a bound on the work."""
 
@@ -158,7 +161,7 @@ def _monatomic(parts: Body, before: tuple[Piece, ...]) -> Piece | None:
             options = _single().get(symbol, ())
         case _:
             return None
-    if not options or (options[0].charge < 0 and _is_oxoanion(parts)):
+    if not options or _is_out_of_order(parts, options[0], before):
         return None
     return Piece(options, count)
 
@@ -166,18 +169,24 @@ def _monatomic(parts: Body, before: tuple[Piece, ...]) -> Piece | None:
 def _hydrogen(parts: Body, before: tuple[Piece, ...], count: int) -> Piece | None:
     """Protons before an anion or behind a carboxylate; hydride at the end."""
     negative = [piece for piece in before if piece.sign < 0]
-    if len(parts) > 1:
-        return Piece(_protons(), count)
     if not negative:
-        return Piece(_single()["H"], count)
-    return Piece(_protons(), count) if negative[-1].options[0].leads else None
+        return Piece(_protons() if len(parts) > 1 else _single()["H"], count)
+    is_last_of_acid = len(parts) == 1 and negative[-1].options[0].leads
+    return Piece(_protons(), count) if is_last_of_acid else None
 
 
-def _is_oxoanion(parts: Body) -> bool:
-    """Whether an oxygen follows, so that the atom belongs to a larger ion."""
-    this, *others = parts
-    follows = bool(others) and isinstance(others[0], Atom) and others[0].symbol == "O"
-    return follows and isinstance(this, Atom) and this.symbol != "O"
+def _is_out_of_order(parts: Body, ion: Ion, before: tuple[Piece, ...]) -> bool:
+    """Whether no salt is written so: ``ClTi``, ``Ag2O4S``, an unknown oxoanion."""
+    if ion.charge > 0:
+        return any(p.sign < 0 and p.options[0].is_monatomic for p in before)
+    match parts[1:2]:
+        case (Atom(symbol),):
+            follows = _single().get(symbol, ())
+        case _:
+            return False
+    if ion.symbol == "O":
+        return bool(follows) and follows[0].charge < 0 and symbol not in HALOGENS
+    return symbol == "O"
 
 
 @cache
@@ -204,7 +213,7 @@ def _bodies() -> dict[str, tuple[tuple[Body, tuple[Ion, ...]], ...]]:
     options: dict[tuple[Body, bool], tuple[Ion, ...]] = {}
     for ion in (*cations(), *anions()):
         for body in ion.writings:
-            if not ion.is_monatomic:
+            if not ion.is_monatomic and str(ion.formula) != "H3O^+":
                 at = (body, ion.charge > 0)
                 options[at] = (*options.get(at, ()), ion)
     found: dict[str, tuple[tuple[Body, tuple[Ion, ...]], ...]] = {}

@@ -27,7 +27,7 @@ from manualgen.chemistry.salts import salt
 from manualgen.chemistry.splitting import split_ions
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
 Counted: TypeAlias = "tuple[int | None, str]"
 """A bare name and the number that its prefix gives."""
@@ -73,6 +73,11 @@ def formulas_of(name: str) -> tuple[Formula, ...]:
     return ()
 
 
+def formulas_loosely(name: str) -> tuple[Formula, ...]:
+    """The substances that go by a name that strictly means another one."""
+    return _loose_names().get(in_one_spelling(name), ())
+
+
 def _listed(name: str) -> Iterator[Formula]:
     if (acid := _acids_by_name().get(name)) is not None:
         yield acid
@@ -106,8 +111,19 @@ def _salt(name: str) -> Iterator[Formula]:
     words = name.split(" ")
     for at in range(1, len(words)):
         for cation in _counted(words[:at], positive=True):
-            for anion in _counted(words[at:], positive=False):
-                yield from _salt_of(cation, anion)
+            yield from _salts_of(cation, _counted(words[at:], positive=False))
+
+
+def _salts_of(cation: Counted, anions_named: Iterable[Counted]) -> Iterator[Formula]:
+    """The salts by the longest anion's name that makes any.
+
+    ``dihydrogenphosphate`` is H2PO4^-, and not two of HPO4^2-.
+    """
+    for anion in anions_named:
+        found = tuple(_salt_of(cation, anion))
+        yield from found
+        if found:
+            return
 
 
 def _salt_of(positive: Counted, negative: Counted) -> Iterator[Formula]:
@@ -242,9 +258,21 @@ def _acids_by_name() -> dict[str, Formula]:
 
 @cache
 def _compounds_by_name() -> dict[str, tuple[Formula, ...]]:
+    """The substances of the table by every name, those that are called so first."""
+    found: dict[str, tuple[Formula, ...]] = {}
+    first = [(compound.name, compound.formula) for compound in compounds()]
+    others = [(name, c.formula) for c in compounds() for name in c.other_names]
+    for name, formula in (*first, *others):
+        key = in_one_spelling(name)
+        found[key] = (*found.get(key, ()), formula)
+    return found
+
+
+@cache
+def _loose_names() -> dict[str, tuple[Formula, ...]]:
     found: dict[str, tuple[Formula, ...]] = {}
     for compound in compounds():
-        for name in compound.names:
+        for name in compound.loose_names:
             key = in_one_spelling(name)
             found[key] = (*found.get(key, ()), compound.formula)
     return found

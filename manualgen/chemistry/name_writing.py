@@ -11,7 +11,12 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from manualgen.chemistry.compounds import composition, compound_of, compounds
+from manualgen.chemistry.compounds import (
+    composition,
+    compound_of,
+    compounds,
+    compounds_by_formula,
+)
 from manualgen.chemistry.elements import elements
 from manualgen.chemistry.formula import Atom, Formula
 from manualgen.chemistry.ions import Acid, acids, anions, ion_of
@@ -42,7 +47,8 @@ def names_of(formula: Formula) -> tuple[str, ...]:
         *_salt(formula),
         *_trade(formula),
     )
-    return tuple(dict.fromkeys(found)) or tuple(_of_two_elements(formula))
+    others = (*_alike(formula), *_of_two_elements(formula))
+    return tuple(dict.fromkeys(found or others))
 
 
 def name_of(formula: Formula) -> str | None:
@@ -56,6 +62,13 @@ def name_of(formula: Formula) -> str | None:
 
 
 def _listed(formula: Formula) -> Iterator[str]:
+    found = compounds_by_formula().get(formula)
+    if found is not None:
+        yield from found.names
+
+
+def _alike(formula: Formula) -> Iterator[str]:
+    """The one substance of the table that has these atoms."""
     found = compound_of(formula)
     if found is not None:
         yield from found.names
@@ -74,8 +87,11 @@ def _acid(formula: Formula) -> Iterator[str]:
 
 
 def _is_alike(acid: Acid, formula: Formula) -> bool:
-    """The same acid in another writing, HOCl; its ions tell it from an isomer."""
-    return acid.formula.atoms == formula.atoms and bool(split_ions(formula))
+    """The same acid in another writing, HOCl; its protons tell it from an isomer."""
+    if acid.formula.atoms != formula.atoms:
+        return False
+    positive, _ = _by_sign(split_ions(formula))
+    return [str(ion.formula) for ion in positive] == ["H^+"]
 
 
 def _element(formula: Formula) -> Iterator[str]:

@@ -8,6 +8,7 @@ charge than the Stock number says are not.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from functools import cache, lru_cache
 from math import gcd
@@ -17,7 +18,7 @@ from manualgen.chemistry._tables import read_table, words
 from manualgen.chemistry.compounds import composition, compound_of
 from manualgen.chemistry.formula import Formula, Group
 from manualgen.chemistry.ions import ion_of
-from manualgen.chemistry.name_reading import WATER, formulas_of
+from manualgen.chemistry.name_reading import WATER, formulas_loosely, formulas_of
 from manualgen.chemistry.name_text import in_one_spelling
 from manualgen.chemistry.splitting import known_ions, split_ions
 
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
 _ANHYDROUS: Final = "anhydrous"
 _HYDRATED: Final = frozenset({"hydrated", "hydrous"})
+_BRACKET: Final = re.compile(r"(?P<name>.+) \((?P<words>[^()]*)\)")
 
 
 def same_substance(name: str, formula: Formula) -> bool | None:
@@ -42,7 +44,7 @@ def same_substance(name: str, formula: Formula) -> bool | None:
     if formula.is_stand_in or formula.is_agent or formula.is_electron:
         return None
     bare, water = without_form(name)
-    meant = formulas_of(bare)
+    meant = (*formulas_of(bare), *formulas_loosely(bare))
     if not meant:
         return None
     fits = any(_fits(each, formula) for each in meant)
@@ -67,25 +69,29 @@ def without_form(name: str) -> tuple[str, bool | None]:
     """
     text = in_one_spelling(name)
     water: bool | None = None
-    while True:
-        if formulas_of(text):
-            return text, water
-        first, _, rest = text.partition(" ")
-        start, _, last = text.rpartition(" ")
-        if _says_anhydrous(first, last):
-            text, water = (rest if _ANHYDROUS in first else start), False
-        elif rest and first in _HYDRATED:
-            text, water = rest, True
-        elif rest and first in _before():
-            text = rest
-        elif start and last in _after():
-            text = start
-        else:
-            return text, water
+    while not formulas_of(text):
+        shorter, word = _without_word(text)
+        if shorter is None:
+            break
+        text = shorter
+        if _ANHYDROUS in word:
+            water = False
+        elif _HYDRATED & set(word.split()):
+            water = True
+    return text, water
 
 
-def _says_anhydrous(first: str, last: str) -> bool:
-    return _ANHYDROUS in (first.strip("(),"), last.strip("(),")) and first != last
+def _without_word(text: str) -> tuple[str | None, str]:
+    """A name without a word or a bracket for its form, and that word."""
+    if bracket := _BRACKET.fullmatch(text):
+        return bracket["name"], bracket["words"]
+    first, _, rest = text.partition(" ")
+    start, _, last = text.rpartition(" ")
+    if rest and first in _before():
+        return rest, first
+    if start and last in _after():
+        return start.rstrip(","), last
+    return None, ""
 
 
 def _fits(meant: Formula, formula: Formula) -> bool:

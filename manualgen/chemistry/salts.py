@@ -17,6 +17,8 @@ def salt(cation: Ion, anion: Ion) -> Formula | None:
 
     Protons give the acid: hydrogen and sulfate make H2SO4.
     """
+    if str(cation.formula) == "H3O^+":
+        return None
     if anion.partners and cation.formula not in anion.partners:
         return None
     if str(cation.formula) == "H^+":
