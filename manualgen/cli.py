@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from typing import Protocol, cast
 
 from manualgen.commands.faults import CommandError
+from manualgen.press.errors import PressError
 
 COMMANDS = {
     "check": "read everything and report what should be mended",
@@ -45,7 +46,7 @@ def main(words: Sequence[str] | None = None) -> int:
     options = _parser(given).parse_args(given)
     try:
         return _command(options.command).run(options)
-    except CommandError as error:
+    except (CommandError, PressError) as error:
         print(f"manualgen: {error}", file=sys.stderr)
         return error.exit_status
     except BrokenPipeError:

@@ -4,7 +4,7 @@ The families are listed here by hand, in the order in which their checks
 speak; importing this package registers them all.
 """
 
-from manualgen.checks import source
+from manualgen.checks import paper, source
 from manualgen.checks.registry import CHECKS, Check
 
-__all__ = ["CHECKS", "Check", "source"]
+__all__ = ["CHECKS", "Check", "paper", "source"]

@@ -1,0 +1,55 @@
+"""``manualgen print``: one experiment as one PDF."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from manualgen.build import check, read_and_work
+from manualgen.commands.faults import INVALID, WRONG_USAGE, CommandError
+from manualgen.commands.options import add_content, has_errors, today
+from manualgen.model.nearest import nearest
+from manualgen.reports.text import findings_as_text
+from manualgen.working.worked import Worked
+
+EXAMPLE = "manualgen print vinegar --edition teacher --output vinegar-key.pdf"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's words and options."""
+    parser.add_argument("id", metavar="ID", help="the experiment: its file's stem")
+    add_content(parser)
+    parser.add_argument("--edition", choices=("student", "teacher"), default="student")
+    parser.add_argument(
+        "--output", type=Path, metavar="FILE.pdf", help="default: ID.pdf"
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print one experiment; only its own findings count."""
+    from manualgen.build.edition import EditionName
+    from manualgen.build.single import print_one
+
+    worked = read_and_work(options.content, options.manual, today())
+    _know(worked, options.id)
+    findings = tuple(f for f in check(worked) if f.experiment == options.id)
+    if not has_errors(findings):
+        output = options.output or Path(f"{options.id}.pdf")
+        edition = EditionName(options.edition)
+        findings = (
+            *findings,
+            *print_one(options.content, worked, options.id, edition, output),
+        )
+    if findings:
+        colour = sys.stderr.isatty()
+        sys.stderr.write(findings_as_text(worked, findings, colour=colour))
+    return INVALID if has_errors(findings) else 0
+
+
+def _know(worked: Worked, name: str) -> None:
+    known = [w.experiment.id for w in worked.experiments]
+    if name not in known:
+        near = nearest(name, known)
+        hint = f"; did you mean {near}?" if near else ""
+        raise CommandError(f"there is no experiment {name!r}{hint}", WRONG_USAGE)
