@@ -83,8 +83,8 @@ class Experiment:
     noted: tuple[Noted, ...] = ()
     """What reading found wrong in this file."""
     complete: bool = True
-    """Whether the settings were read to their end; where not, a chemical that is
-    missing from them may well have been listed.
+    """Whether the file was read to its end; where not, what seems to be missing
+    from its lists may well be there.
     """
 
     def section(self, kind: SectionKind) -> Section | None:

@@ -116,7 +116,7 @@ class BlockReader:
 
     def unnamed(self, run: Run) -> Run:
         """A run that can carry no name; one that does is noted."""
-        if run.name:
+        if run.name and not run.name.noted:
             message = "only a step, a question or a caption is named so"
             self.faults.syntax(run.name.place, message)
         return run

@@ -58,8 +58,9 @@ def _read(identity: str, around: Surroundings) -> Experiment:
     body = Body(text.file, text.lines, first)
     reader = BlockReader(body, around)
     tokens = parse_blocks("\n".join(text.lines[first:]), around.env)
-    sections = tuple(read_sections(tree(tokens, body, faults), reader))
-    if front.complete or sections:
+    nodes, whole = tree(tokens, body, faults)
+    sections = tuple(read_sections(nodes, reader))
+    if whole and (front.complete or sections):
         note_missing_method(sections, front.title_place, reader)
     experiment = Experiment(
         identity,
@@ -74,7 +75,7 @@ def _read(identity: str, around: Surroundings) -> Experiment:
         front.reviewed,
         front.accepts,
         sections,
-        complete=front.complete,
+        complete=front.complete and whole,
     )
     _note_twice_named(experiment, faults)
     return replace(experiment, noted=faults.all())

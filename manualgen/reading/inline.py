@@ -54,6 +54,8 @@ class Name:
 
     text: str
     place: Place
+    noted: bool = False
+    """Whether it is known already to stand in the wrong place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +135,7 @@ class _InlineReader:
         if self._name and len(inlines) > self._before_name:
             message = "a name stands at the end of its step, question or caption"
             self._around.faults.syntax(self._name.place, message)
+            self._name = replace(self._name, noted=True)
         return Run(tuple(inlines), self._name, marks)
 
     def _words(self, token: Token, text: str) -> None:

@@ -106,24 +106,28 @@ class Body:
         return Stretch(self.file, node.text, (start,))
 
 
-def tree(tokens: Sequence[Token], body: Body, faults: Faults) -> list[Node]:
-    """The blocks of a body; what is nested too deeply to be read is noted."""
+def tree(
+    tokens: Sequence[Token], body: Body, faults: Faults
+) -> tuple[list[Node], bool]:
+    """The blocks of a body, and whether they are all.
+
+    The parser passes over what is nested too deeply, and over all that follows;
+    this is noted.
+    """
     root: list[Node] = []
     path: list[Node] = []
+    complete = True
     for token in tokens:
         if token.nesting < 0:
-            _note_if_skipped(path.pop(), body, faults)
+            node = path.pop()
+            if node.token.level + 1 >= DEEPEST and not node.children:
+                message = "lists and boxes are nested too deeply here to be read"
+                faults.syntax(body.place(node.line, 0), message)
+                complete = False
             continue
         quotes = sum(node.kind == "blockquote" for node in path)
         node = Node(token.type.removesuffix("_open"), token, quotes)
         (path[-1].children if path else root).append(node)
         if token.nesting > 0:
             path.append(node)
-    return root
-
-
-def _note_if_skipped(node: Node, body: Body, faults: Faults) -> None:
-    """The parser passes over what is nested more deeply than it reads."""
-    if node.token.level + 1 >= DEEPEST and not node.children:
-        message = "lists and boxes are nested too deeply here to be read"
-        faults.syntax(body.place(node.line, 0), message)
+    return root, complete

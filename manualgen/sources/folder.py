@@ -58,8 +58,11 @@ class Folder:
 
     def _inside(self, path: str) -> Path:
         check_path(path)
-        root = self._path.resolve(strict=True)
-        where = (root / path).resolve(strict=True)
+        try:
+            root = self._path.resolve(strict=True)
+            where = (root / path).resolve(strict=True)
+        except RuntimeError as error:  # how Python 3.11 says that links go round
+            raise SourceError("is a link that leads to itself") from error
         if not where.is_relative_to(root):
             raise SourceError("is a link that leads out of the content folder")
         return where
