@@ -65,27 +65,30 @@ _PREPARE = """
 }
 """
 
-# The innermost elements that reach past the right edge and are not cut off.
+# The innermost elements whose box, or whose words, reach past the right edge.
+# What an element cuts off at its own edge widens nothing.
 _FIND_WIDE = """
 () => {
-  const edge = document.documentElement.clientWidth;
+  const edge = document.documentElement.clientWidth + 1;
   const right = element => {
     const box = element.getBoundingClientRect();
-    return Math.max(box.right, box.left + (element.scrollWidth || 0));
+    const cuts = getComputedStyle(element).overflowX !== "visible";
+    return Math.max(box.right, cuts ? 0 : box.left + element.scrollWidth);
   };
-  const isWide = element => right(element) > edge + 1;
   const visit = element => {
-    if (!isWide(element)) return [];
-    if (getComputedStyle(element).overflowX !== "visible") return [];
-    const inner = element instanceof SVGElement ? [] : [...element.children];
-    const found = inner.flatMap(visit);
-    return found.length ? found : [element];
+    if (right(element) <= edge) return [];
+    const cuts = getComputedStyle(element).overflowX !== "visible";
+    const inner = cuts ? [] : [...element.children].flatMap(visit);
+    return inner.length ? inner : [element];
   };
-  return [...document.body.children].flatMap(visit).map(element => ({
+  const found = [...document.body.children].flatMap(visit);
+  const all = document.documentElement;
+  if (!found.length && all.scrollWidth > edge) found.push(all);
+  return found.map(element => ({
     tag: element.localName,
     id: element.closest("[id]")?.id ?? "",
     line: element.closest("[data-line]")?.dataset.line ?? "",
-    excess: right(element) - edge,
+    excess: right(element) - all.clientWidth,
   }));
 }
 """

@@ -67,7 +67,8 @@ class Worker:
                 )
             document = await self._browser.print_html(html)
             fit = await asyncio.to_thread(measure_fit, document.pdf)
-            return Proof(document, fit.scale, await find_wide(self._browser, fit))
+            wide = await find_wide(self._browser, fit)
+            return Proof(document, fit.scale if wide else 1, wide)
 
     def _complaint(self, error: Exception) -> str:
         if isinstance(error, TimeoutError):

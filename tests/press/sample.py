@@ -5,10 +5,13 @@ row and column heads, sub- and superscripts, a drawing, mathematics, ruled
 lines, links within and across sheets, and pages of another name at the end.
 """
 
+from importlib.metadata import files
 from pathlib import Path
 
+FACE = "STIXTwoMath-Regular.ttf"
+
 CSS = """
-@font-face { font-family: Sheet; src: url(sheet.otf) }
+@font-face { font-family: Sheet; src: url(sheet.ttf) }
 @page {
   size: A4; margin: 20mm 18mm 22mm 25mm;
   @top-left { content: "Skerry Point Sixth Form College"; font: 9pt Sheet, serif }
@@ -19,7 +22,7 @@ CSS = """
 @page technical {
   margin: 20mm 12mm;
   @bottom-center { content: "1-T" counter(technical); font: 9pt Sheet, serif }
-  counter-increment: technical; counter-increment: sheet 0;
+  counter-increment: technical;
 }
 html { counter-reset: sheet technical; font: 11pt/1.35 Sheet, serif }
 body { margin: 0 }
@@ -73,8 +76,8 @@ height="6mm" viewBox="0 0 100 6"><path d="M0 3H100" stroke="#000" stroke-width="
 <table id="table-1"><caption>Table {number}.1 Titres</caption><thead><tr>
 <th scope="col">Run</th><th scope="col">Titre / cm<sup>3</sup></th>
 <th scope="col">Mine</th></tr></thead><tbody>{rows}</tbody></table>
-<p><span role="img" aria-label="n equals c times V"><math aria-hidden="true"><mi>n</mi>
-<mo>=</mo><mi>c</mi><mi>V</mi></math></span></p>
+<p><span role="img" aria-label="n equals c times V"><math><mi>n</mi><mo>=</mo><mi>c</mi>
+<mi>V</mi></math></span></p>
 <h2 id="questions">Questions</h2><ol>{questions}</ol>
 <h2 id="see-also">See also</h2><ul>{links}</ul>
 <p><a href="https://www.example.org/data">An outside address</a></p>
@@ -88,6 +91,8 @@ def write_sheets(folder: Path, count: int) -> tuple[Path, ...]:
     """Write `count` sheets that link to one another, and their style sheet."""
     names = tuple(f"sheet-{n:03d}" for n in range(1, count + 1))
     (folder / "sheet.css").write_text(CSS, encoding="utf-8")
+    face = next(f for f in files("ziamath") or () if f.name == FACE)
+    (folder / "sheet.ttf").write_bytes(face.read_binary())
     written = []
     for number, name in enumerate(names, start=1):
         others = (names[number % count], names[0])

@@ -1,0 +1,273 @@
+"""The press at work: what it lets in, what it reports, and what it survives."""
+
+import signal
+import socket
+import subprocess
+import sys
+import time
+from concurrent.futures import Future
+from pathlib import Path
+
+import pytest
+
+from manualgen.press.errors import PressError
+from manualgen.press.jobs import Job, Print
+from manualgen.press.press import Press
+from tests.press.conftest import WHEN, PrintHtml, print_all
+from tests.press.readback import page_texts
+from tests.press.sample import write_sheets
+from tests.press.stand_in import is_running, stand_in
+
+pytestmark = pytest.mark.browser
+
+
+def test_prints_are_the_same_bytes_from_any_browser_in_any_order_and_folder(
+    tmp_path: Path,
+) -> None:
+    seen: dict[str, set[bytes]] = {}
+    for run in range(3):
+        folder = tmp_path / f"folder-{run}" / ("deep" * run)
+        folder.mkdir(parents=True)
+        documents = write_sheets(folder, 3)[:: 1 if run % 2 else -1]
+        with Press(folder, WHEN, browsers=1 + run % 2) as press:
+            for _ in range(2):
+                for done in print_all(press, documents, folder):
+                    seen.setdefault(done.job.name, set()).add(done.job.pdf.read_bytes())
+    assert {name: len(kinds) for name, kinds in seen.items()} == dict.fromkeys(
+        ("sheet-001", "sheet-002", "sheet-003"), 1
+    )
+
+
+def test_only_files_of_the_build_are_loaded(
+    print_html: PrintHtml, tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    outside = tmp_path_factory.mktemp("outside") / "picture.svg"
+    outside.write_text('<svg xmlns="http://www.w3.org/2000/svg"/>', encoding="utf-8")
+    (tmp_path / "linked.svg").symlink_to(outside)
+    (tmp_path / "own.svg").write_text(outside.read_text(), encoding="utf-8")
+    with socket.create_server(("127.0.0.1", 0)) as server:
+        web = f"http://127.0.0.1:{server.getsockname()[1]}"
+        done = print_html(
+            f'<img src="{web}/a.png"><img src="{outside.as_uri()}"><img src="own.svg">'
+            f'<img src="linked.svg"><iframe src="{web}/frame"></iframe>'
+            f'<iframe src="file:///etc/passwd"></iframe><img src="absent.png">',
+            style=f"@font-face {{ font-family: W; src: url({web}/w.woff) }}",
+        )
+        server.settimeout(0.1)
+        with pytest.raises(TimeoutError):
+            server.accept()
+    assert set(done.refused) == {
+        f"{web}/a.png",
+        f"{web}/frame",
+        f"{web}/w.woff",
+        outside.as_uri(),
+        (tmp_path / "linked.svg").as_uri(),
+        (tmp_path / "absent.png").as_uri(),
+        "file:///etc/passwd",
+    }
+
+
+def test_scripts_of_a_document_do_not_run(print_html: PrintHtml) -> None:
+    done = print_html(
+        "<p>as written</p><script>document.body.textContent = 'as run'</script>"
+        "<img src='absent.png' onerror=\"document.body.textContent = 'as run'\">"
+    )
+    assert page_texts(done.job.pdf)[0].strip() == "as written"
+
+
+def test_a_page_that_fits_is_printed_at_its_size(print_html: PrintHtml) -> None:
+    # A4 less two margins of 20 mm is 170 mm.
+    done = print_html('<div id="full" style="width: 170mm">as wide as the text</div>')
+    assert (done.scale, done.wide) == (1, ())
+
+
+@pytest.mark.parametrize(
+    ("body", "culprit"),
+    [
+        (
+            '<p>fits</p><p id="wide" style="width: 200mm">does not</p>',
+            ("p", "wide", ""),
+        ),
+        (
+            f'<ul id="list"><li data-line="9">{"long" * 60}</li></ul>',
+            ("li", "list", "9"),
+        ),
+        (
+            '<figure id="fig" data-line="4"><svg width="180mm" height="9">'
+            '<path d="M0 4H600" stroke="black"/></svg></figure>',
+            ("svg", "fig", "4"),
+        ),
+    ],
+)
+def test_what_is_wider_than_the_page_is_named(
+    print_html: PrintHtml, body: str, culprit: tuple[str, str, str]
+) -> None:
+    done = print_html(body)
+    assert done.scale < 1
+    assert [(w.tag, w.id, w.line) for w in done.wide] == [culprit]
+
+
+def test_a_page_that_is_one_large_drawing_is_not_taken_for_a_shrunk_one(
+    print_html: PrintHtml,
+) -> None:
+    done = print_html(
+        '<svg style="display: block" width="170mm" height="250mm" viewBox="0 0 1700 2500">'
+        '<path d="M0 9H1700" stroke="black"/></svg>'
+    )
+    assert (done.scale, done.wide) == (1, ())
+
+
+def test_the_excess_is_measured_in_millimetres_of_the_page(
+    print_html: PrintHtml,
+) -> None:
+    done = print_html('<p id="wide" style="width: 200mm; margin: 0">too wide</p>')
+    assert done.wide[0].excess_mm == pytest.approx(30, abs=0.3)
+    assert done.scale == pytest.approx(170 / 200, abs=0.002)
+
+
+def test_what_is_cut_off_at_its_own_edge_does_not_widen_the_page(
+    print_html: PrintHtml,
+) -> None:
+    done = print_html(
+        '<p style="width: 20mm; overflow: clip"><span style="white-space: nowrap">'
+        f"{'word ' * 100}</span></p>"
+    )
+    assert (done.scale, done.wide) == (1, ())
+
+
+DIES = '"$BROWSER" "$@" & sleep 1; kill -9 $!; exit 1'
+
+
+@pytest.mark.parametrize("fault", ["exit 1", DIES])
+def test_a_browser_that_dies_is_started_once_more(
+    fault: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    browser = stand_in(tmp_path, first=fault)
+    monkeypatch.setenv("MANUALGEN_BROWSER", str(browser.executable))
+    html = tmp_path / "long.html"
+    html.write_text(
+        f"<!doctype html>{'<p>once and again</p>' * 5000}", encoding="utf-8"
+    )
+    with Press(tmp_path, WHEN, browsers=1) as press:
+        print_all(press, [html], tmp_path)
+    assert len(browser.processes) == 2
+    assert "once and again" in page_texts(tmp_path / "long.pdf")[-1]
+
+
+def test_a_browser_that_dies_twice_ends_the_job_with_its_name(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    browser = stand_in(tmp_path, first="exit 1", later="exit 1")
+    monkeypatch.setenv("MANUALGEN_BROWSER", str(browser.executable))
+    (html,) = write_sheets(tmp_path, 1)
+    with (
+        Press(tmp_path, WHEN, browsers=1) as press,
+        pytest.raises(PressError, match=r"the titration: the browser .* failed twice"),
+    ):
+        press.submit(Job("the titration", html, tmp_path / "out.pdf")).result()
+    assert len(browser.processes) == 2
+
+
+def test_a_pdf_that_cannot_be_written_is_the_jobs_fault(tmp_path: Path) -> None:
+    (html,) = write_sheets(tmp_path, 1)
+    with (
+        Press(tmp_path, WHEN, browsers=1) as press,
+        pytest.raises(PressError, match=r"sheet: cannot write .*No such file"),
+    ):
+        press.submit(Job("sheet", html, tmp_path / "absent" / "out.pdf")).result()
+
+
+def test_no_browser_starts_for_what_the_cache_has(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    browser = stand_in(tmp_path)
+    monkeypatch.setenv("MANUALGEN_BROWSER", str(browser.executable))
+    folder, cache = tmp_path / "sheets", tmp_path / "cache"
+    folder.mkdir()
+    documents = write_sheets(folder, 2)
+    printed = []
+    for _ in range(2):
+        with Press(folder, WHEN, browsers=1, cache=cache) as press:
+            printed.append(
+                [d.job.pdf.read_bytes() for d in print_all(press, documents, folder)]
+            )
+    assert printed[0] == printed[1]
+    assert len(browser.processes) == 1
+
+
+def test_a_changed_style_sheet_is_printed_again(tmp_path: Path) -> None:
+    folder, cache = tmp_path / "sheets", tmp_path / "cache"
+    folder.mkdir()
+    documents = write_sheets(folder, 1)
+    heads = []
+    for head in ("Skerry Point", "Another"):
+        css = folder / "sheet.css"
+        css.write_text(css.read_text().replace("Skerry Point", head), encoding="utf-8")
+        with Press(folder, WHEN, browsers=1, cache=cache) as press:
+            (done,) = print_all(press, documents, folder)
+        heads.append(page_texts(done.job.pdf)[0].split()[0])
+    assert heads == ["Skerry", "Another"]
+
+
+def test_after_an_error_what_was_not_begun_is_dropped(tmp_path: Path) -> None:
+    documents = write_sheets(tmp_path, 30)
+    futures: list[Future[Print]] = []
+
+    def give_up() -> None:
+        with Press(tmp_path, WHEN, browsers=1) as press:
+            jobs = [Job(d.stem, d, d.with_suffix(".pdf")) for d in documents]
+            futures.extend(press.submit(job) for job in jobs)
+            futures[0].result()
+            raise KeyError
+
+    with pytest.raises(KeyError):
+        give_up()
+    assert futures[-1].cancelled()
+    assert all(future.done() for future in futures)
+
+
+PRINT_FOR_EVER = """
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+from manualgen.press.jobs import Job, Print
+from manualgen.press.press import Press
+
+html = Path(sys.argv[1])
+with Press(html.parent, datetime(2026, 9, 1, tzinfo=UTC), browsers=2) as press:
+    jobs = [Job("sheet", html, html.with_suffix(f".{n}.pdf")) for n in range(10000)]
+    for future in [press.submit(job) for job in jobs]:
+        future.result()
+"""
+
+
+def test_no_browser_outlives_a_press_that_is_killed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    browser = stand_in(tmp_path)
+    monkeypatch.setenv("MANUALGEN_BROWSER", str(browser.executable))
+    (html,) = write_sheets(tmp_path, 1)
+    printing = subprocess.Popen([sys.executable, "-c", PRINT_FOR_EVER, html])
+    wait_until(lambda: len(list(tmp_path.glob("*.pdf"))) > 2)
+    printing.send_signal(signal.SIGKILL)
+    printing.wait()
+    wait_until(lambda: not any(map(is_running, browser.processes)))
+    assert len(browser.processes) == 2
+
+
+def test_the_browser_is_gone_when_the_press_is_closed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    browser = stand_in(tmp_path)
+    monkeypatch.setenv("MANUALGEN_BROWSER", str(browser.executable))
+    with Press(tmp_path, WHEN, browsers=1) as press:
+        print_all(press, write_sheets(tmp_path, 1), tmp_path)
+    assert not any(map(is_running, browser.processes))
+
+
+def wait_until(condition: object, seconds: float = 20) -> None:
+    assert callable(condition)
+    limit = time.monotonic() + seconds
+    while not condition():
+        assert time.monotonic() < limit, "waited in vain"
+        time.sleep(0.05)
