@@ -112,7 +112,7 @@ def tree(
     """The blocks of a body, and whether they are all.
 
     The parser passes over what is nested too deeply, and over all that follows;
-    this is noted.
+    a fence that is never closed takes the rest of the file in. Both are noted.
     """
     root: list[Node] = []
     path: list[Node] = []
@@ -127,7 +127,17 @@ def tree(
             continue
         quotes = sum(node.kind == "blockquote" for node in path)
         node = Node(token.type.removesuffix("_open"), token, quotes)
+        if token.type == "fence" and not is_closed(node):
+            message = f"this fence is never closed; a line of {token.markup} ends it"
+            faults.syntax(body.place_of(node, token.markup), message)
+            complete = False
         (path[-1].children if path else root).append(node)
         if token.nesting > 0:
             path.append(node)
     return root, complete
+
+
+def is_closed(node: Node) -> bool:
+    """Whether a fence's last line is not part of its content."""
+    before, after = node.token.map or (0, 0)
+    return after - before == node.token.content.count("\n") + 2

@@ -13,7 +13,7 @@ from manualgen.model.place import Place
 from manualgen.reading.faults import Faults
 from manualgen.reading.links import NAME
 from manualgen.reading.stretch import Stretch
-from manualgen.reading.tree import Body, Node
+from manualgen.reading.tree import Body, Node, is_closed
 
 LONGEST_LINE = 1000
 """Characters of a line that are read."""
@@ -49,7 +49,7 @@ class Fence:
 
 
 def read_head(node: Node, body: Body, faults: Faults) -> Fence:
-    """The parts of a fence; one that is never closed is noted."""
+    """The parts of a fence; one that is never closed ends at an empty line."""
     source, ticks = body.line(node.line), node.token.markup
     column = max(source.find(ticks), 0)
     behind = column + len(ticks)
@@ -57,19 +57,12 @@ def read_head(node: Node, body: Body, faults: Faults) -> Fence:
     words = [info.cut(*w.span()) for w in _WORD.finditer(source, behind)]
     kind = words.pop(0) if words else info.cut(behind, behind)
     opening = info.place(column, len(source.rstrip()))
-    if not _is_closed(node):
-        message = f"this fence is never closed; a line of {ticks} ends it"
-        faults.syntax(opening, message)
     content = node.token.content.removesuffix("\n")
+    if not is_closed(node):
+        content = content.partition("\n\n")[0]
     text = body.stretch(content, node.line + 1, trimmed=False)
     name = _name(words, faults)
     return Fence(kind, name, tuple(words), text, opening)
-
-
-def _is_closed(node: Node) -> bool:
-    """Whether the last of a fence's lines is not part of its content."""
-    before, after = node.token.map or (0, 0)
-    return after - before == node.token.content.count("\n") + 2
 
 
 def _name(words: list[Stretch], faults: Faults) -> str | None:
