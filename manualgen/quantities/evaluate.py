@@ -112,6 +112,7 @@ def _named(symbol: Symbol, scope: Scope) -> Value:
     near = difflib.get_close_matches(symbol.name, scope.values, 1)
     advice = f"; the nearest name is {near[0]}" if near else ""
     raise UnknownNameError(
+        symbol.name,
         f"nothing defines {symbol.name}{advice}",
         symbol.start,
         symbol.end,
@@ -126,6 +127,7 @@ def _mean(mean: ColumnMean, scope: Scope) -> Value:
         return known
     near = difflib.get_close_matches(name, scope.means, 1)
     raise UnknownNameError(
+        name,
         f"no table has readings called {name}",
         mean.start,
         mean.end,
@@ -139,18 +141,29 @@ def _molar_mass(asked: MolarMass, scope: Scope) -> Value:
     except (LookupError, ValueError) as error:
         reason = str(error) if isinstance(error, ValueError) else "not known"
         raise UnknownNameError(
-            f"no molar mass of {asked.formula}: {reason}", asked.start, asked.end
+            asked.formula,
+            f"no molar mass of {asked.formula}: {reason}",
+            asked.start,
+            asked.end,
         ) from None
 
 
 def result(expression: Expression, unit: Unit, scope: Scope) -> Value:
     """The value of an expression that is to be stated in a unit.
 
-    A temperature in °C that is stated in kelvin may stand in products from then
-    on.  Raises `UndefinedError` or `DimensionError`; also for a unit that is not
-    the expression's.
+    Raises `UndefinedError` or `DimensionError`; also for a unit that is not the
+    expression's.
     """
-    value = evaluate(expression, scope)
+    return as_result(expression, evaluate(expression, scope), unit)
+
+
+def as_result(expression: Expression, value: Value, unit: Unit) -> Value:
+    """The value of an expression as its line states it in a unit.
+
+    A temperature in °C that is stated in kelvin may stand in products from then
+    on.  Raises `ResultUnitError` for the unit of something else, and
+    `DimensionError` for what is no temperature in °C nor a difference of two.
+    """
     if value.dimension != unit.dimension:
         raise ResultUnitError(
             f"{written(expression)} gives {kind_of(value.dimension)}; "

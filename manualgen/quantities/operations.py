@@ -43,6 +43,17 @@ class UndefinedError(ExpressionError):
 class UnknownNameError(UndefinedError):
     """A name that nothing defines."""
 
+    def __init__(
+        self,
+        name: str,
+        message: str,
+        start: int,
+        end: int,
+        suggestion: str | None = None,
+    ) -> None:
+        super().__init__(message, start, end, suggestion)
+        self.name = name
+
 
 class DimensionError(ExpressionError):
     """Things of unlike dimensions added, or °C where kelvin are needed."""

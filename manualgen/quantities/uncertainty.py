@@ -44,6 +44,10 @@ class Input:
     """Its limits in the coherent SI unit, where it is given by limits."""
     correlations: tuple[tuple[str, float], ...] = field(default=(), compare=False)
     """The coefficients with other inputs, by their names."""
+    tabulated: bool = field(default=False, compare=False)
+    """Whether it is a constant out of a table, which adds to the uncertainty of
+    what was measured and has none to state without that.
+    """
 
     def width(self, combination: Combination) -> float | None:
         """What a combination adds up: u, or the half-width where there is one."""
@@ -78,10 +82,11 @@ def combined_uncertainty(
 ) -> float | None:
     """The uncertainty of a value in the coherent SI unit.
 
-    None for a value without inputs, or with one whose uncertainty is not known.
+    None for a value in which nothing was measured, or something whose
+    uncertainty is not known.
     """
     parts = contributions(sensitivities, combination)
-    if not parts:
+    if not parts or all(datum.tabulated for datum in parts):
         return None
     if combination is Combination.SUM:
         return fsum(abs(part) for part in parts.values())

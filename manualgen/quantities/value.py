@@ -89,8 +89,13 @@ def constant(quantity: Quantity) -> Value:
 def datum(name: str, quantity: Quantity) -> Value:
     """A measured or stated quantity, known by its name from then on.
 
-    A whole pure number, such as a coefficient, is a count and exact.
+    A whole pure number, such as a coefficient, is a count and exact.  A range
+    stands for its middle, anywhere between its ends.
     """
+    if quantity.upper is not None:
+        middle = (quantity.value + quantity.upper) / 2
+        width = (quantity.upper - quantity.value) / 2
+        quantity = replace(quantity, value=middle, upper=None, half_width=width)
     if quantity.unit == PURE_NUMBER and _is_whole(quantity):
         return exact(Fraction(quantity.value))
     return _of(quantity, {stated_input(name, quantity): 1.0})
