@@ -7,7 +7,9 @@ from collections.abc import Mapping
 
 from manualgen.model.experiment import Experiment
 from manualgen.model.manual import Manual
+from manualgen.quantities import printed
 from manualgen.working.equations import work_equations
+from manualgen.working.numbers import work_numbers
 from manualgen.working.worked import Worked, WorkedExperiment
 
 
@@ -23,9 +25,13 @@ def work_out(
 
 def work_experiment(manual: Manual, experiment: Experiment) -> WorkedExperiment:
     """One experiment of a manual, worked out by itself."""
+    numbers = work_numbers(experiment, manual.settings)
+    house = manual.settings.house
     return WorkedExperiment(
         experiment,
         manual.number_of(experiment.id),
         manual.settings,
         equations=work_equations(experiment),
+        numbers=numbers,
+        printed_values={n: printed(q, house) for n, q in numbers.stated.items()},
     )

@@ -15,6 +15,7 @@ from manualgen.model.experiment import Experiment
 from manualgen.model.fences import EquationBlock
 from manualgen.model.manual import Manual, Settings
 from manualgen.model.place import Place
+from manualgen.working.numbers import Numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,8 @@ class WorkedEquation:
     """The fence it stands in; None for an equation in the line."""
     net_ionic: Equation | None = None
     """Its net ionic form; None where that is not known or nothing reacts."""
+    source: str = ""
+    """As it was typed; the terms' bounds count its characters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +42,8 @@ class WorkedExperiment:
     """Its number in the manual; None where the manual does not list it."""
     settings: Settings
     equations: tuple[WorkedEquation, ...] = ()
+    numbers: Numbers = field(default_factory=Numbers)
+    """Its tables, graphs and calculations, worked out."""
     printed_values: Mapping[str, str] = field(default_factory=dict)
     """Every computed value by its symbol, as printed in the house style."""
 

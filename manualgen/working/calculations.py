@@ -1,0 +1,175 @@
+"""Calculations worked out line by line, for the teacher and for the checks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from manualgen.model.fences import Calculation, CalculationLine, Computed, Given
+from manualgen.model.finding import Fault, Noted
+from manualgen.quantities import Quantity, Unit, parse_unit
+from manualgen.quantities.dimension import Dimension
+from manualgen.quantities.evaluate import ResultUnitError, as_result, evaluate
+from manualgen.quantities.expression import ColumnMean, ExpressionError, Symbol
+from manualgen.quantities.kinds import si_symbol
+from manualgen.quantities.value import Value, datum
+from manualgen.working.instruments import measured_with
+from manualgen.working.ledger import Ledger, name_of
+from manualgen.working.noting import noted
+from manualgen.working.stated import stated
+from manualgen.working.typesetting import algebra, substitution
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedLine:
+    """A line of a calculation with its value."""
+
+    line: CalculationLine
+    value: Value | None = None
+    """None where it has none: a fault, an empty table."""
+    unit: Unit | None = None
+    stated: Quantity | None = None
+    """As the teacher's sheet prints it: rounded, with its uncertainty."""
+    algebra: str = ""
+    """The expression as MathML; empty for a value that is given."""
+    substitution: str = ""
+    """The same with the numbers put in."""
+    noted: tuple[Noted, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedAnswer:
+    """The author's own answer beside the line that it answers."""
+
+    answer: Given
+    line: WorkedLine
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedCalculation:
+    """A calculation: its lines, and the answers that its author gives."""
+
+    block: Calculation
+    lines: tuple[WorkedLine, ...]
+    answers: tuple[WorkedAnswer, ...]
+
+
+def work_calculation(block: Calculation, ledger: Ledger) -> WorkedCalculation:
+    """A calculation worked out, and its values entered in the ledger."""
+    lines: dict[str, WorkedLine] = {}
+    answers: list[WorkedAnswer] = []
+    for line in block.lines:
+        before = lines.get(line.symbol)
+        if isinstance(line, Given) and before and isinstance(before.line, Computed):
+            answers.append(WorkedAnswer(line, before))
+            _enter_answer(line, ledger)
+            continue
+        worked = (
+            _given(line, ledger) if isinstance(line, Given) else _computed(line, ledger)
+        )
+        lines[line.symbol] = worked
+        _enter(worked, ledger)
+    return WorkedCalculation(block, tuple(lines.values()), tuple(answers))
+
+
+def _enter(worked: WorkedLine, ledger: Ledger) -> None:
+    symbol = worked.line.symbol
+    if worked.value and worked.unit and worked.stated:
+        ledger.enter(symbol, worked.value, worked.unit, worked.stated)
+    else:
+        ledger.without_value.add(symbol)
+
+
+def _enter_answer(answer: Given, ledger: Ledger) -> None:
+    """An answer stands in for a result that could not be computed."""
+    quantity = answer.quantity
+    ledger.answers[answer.symbol] = quantity
+    if answer.symbol in ledger.without_value:
+        value = datum(_name_of(answer), quantity)
+        ledger.enter(answer.symbol, value, quantity.unit, quantity)
+
+
+def _name_of(line: CalculationLine) -> str:
+    """A name for the datum of a line, its own wherever the symbol stands."""
+    return f"{line.symbol} of line {line.place.line}"
+
+
+def _given(line: Given, ledger: Ledger) -> WorkedLine:
+    quantity, unit = line.quantity, line.quantity.unit
+    if quantity.of is None:
+        value = datum(_name_of(line), quantity)
+        return WorkedLine(line, value, unit, quantity)
+    found = measured_with(_name_of(line), quantity, ledger.bench)
+    if found:
+        return WorkedLine(line, found[0], unit, found[1])
+    message = (
+        f"the list has no {quantity.of} whose tolerance holds for "
+        f"{quantity.value} {unit.text}"
+    )
+    mend = f"{quantity.value} {unit.text}, or list the {quantity.of} with capacity and class"
+    fault = Noted("calculation-undefined", Fault(line.value_place, message, mend))
+    value = datum(_name_of(line), quantity)
+    return WorkedLine(line, value, unit, quantity, noted=(fault,))
+
+
+def _computed(line: Computed, ledger: Ledger) -> WorkedLine:
+    shown = algebra(line.expression, ledger)
+    if ledger.lacks_value(line.expression):
+        return WorkedLine(line, algebra=shown)
+    try:
+        return _evaluated(line, ledger)
+    except ExpressionError as error:
+        fault = noted(error, line.expression_place, ledger)
+        return WorkedLine(line, algebra=shown, noted=(fault,))
+
+
+def _evaluated(line: Computed, ledger: Ledger) -> WorkedLine:
+    value = evaluate(line.expression, ledger.scope())
+    if line.unit is None:
+        return _without_unit(line, value, ledger)
+    try:
+        value = as_result(line.expression, value, line.unit)
+    except ResultUnitError as error:
+        unit = unit_for(error.dimension, ledger)
+        place = line.unit_place or line.expression_place
+        fault = Noted("calculation-dimension", Fault(place, error.message, unit.text))
+        return _stated(line, value, unit, ledger, fault)
+    return _stated(line, value, line.unit, ledger)
+
+
+def _without_unit(line: Computed, value: Value, ledger: Ledger) -> WorkedLine:
+    """``V = titres.mean`` has its unit already; an expression must state one."""
+    match line.expression:
+        case Symbol() | ColumnMean():
+            known = ledger.units.get(name_of(line.expression))
+            return _stated(
+                line, value, known or unit_for(value.dimension, ledger), ledger
+            )
+        case _:
+            unit = unit_for(value.dimension, ledger)
+            fault = Fault(
+                line.expression_place,
+                f"{line.symbol} has no unit; say in which it is stated",
+                f"{line.source} -> {unit.text}",
+            )
+            noted_fault = Noted("calculation-dimension", fault)
+            return _stated(line, value, unit, ledger, noted_fault)
+
+
+def _stated(
+    line: Computed, value: Value, unit: Unit, ledger: Ledger, *faults: Noted
+) -> WorkedLine:
+    return WorkedLine(
+        line,
+        value,
+        unit,
+        stated(value, unit, ledger.settings),
+        algebra(line.expression, ledger),
+        substitution(line.expression, ledger),
+        faults,
+    )
+
+
+def unit_for(dimension: Dimension, ledger: Ledger) -> Unit:
+    """A unit of a dimension: the one last used here, or else the SI's."""
+    used = (u for u in reversed(ledger.units.values()) if u.dimension == dimension)
+    return next(used, None) or parse_unit(si_symbol(dimension))

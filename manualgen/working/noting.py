@@ -1,0 +1,22 @@
+"""Faults in expressions as findings-to-be: their place, their check, their mend."""
+
+from __future__ import annotations
+
+from manualgen.model.finding import Fault, Noted
+from manualgen.model.place import Place
+from manualgen.quantities.expression import ExpressionError
+from manualgen.quantities.operations import DimensionError, UnknownNameError
+from manualgen.working.ledger import Ledger
+
+
+def noted(error: ExpressionError, place: Place, ledger: Ledger) -> Noted:
+    """What is wrong with an expression that stands at a place of the source."""
+    at = place.within(error.start, error.end)
+    if isinstance(error, DimensionError):
+        fault = Fault(at, error.message, error.suggestion)
+        return Noted("calculation-dimension", fault)
+    later = isinstance(error, UnknownNameError) and ledger.defined_on.get(error.name)
+    if isinstance(error, UnknownNameError) and later:
+        message = f"{error.name} is used here and defined only on line {later}"
+        return Noted("calculation-undefined", Fault(at, message))
+    return Noted("calculation-undefined", Fault(at, error.message, error.suggestion))
