@@ -14,6 +14,7 @@ from manualgen.chemistry.conservation import (
     is_balanced,
     is_charge_even,
     is_lowest_terms,
+    signed_charge,
     total_charge,
     uneven_elements,
 )
@@ -27,6 +28,7 @@ from manualgen.chemistry.equation_text import (
 from manualgen.chemistry.errors import ChemistryError, EquationError, FormulaError
 from manualgen.chemistry.formula import Adduct, Atom, Bond, Formula, Group
 from manualgen.chemistry.formula_text import parse_formula
+from manualgen.chemistry.ion_slips import with_known_ion
 from manualgen.chemistry.molar_mass import mass_fractions, molar_mass
 from manualgen.chemistry.name_reading import formula_of, formulas_of
 from manualgen.chemistry.name_writing import name_of, names_of
@@ -45,6 +47,7 @@ from manualgen.chemistry.stoichiometry import (
     outcome,
     percent_yield,
 )
+from manualgen.chemistry.usual_states import usual_state
 
 __all__ = [
     "Adduct",
@@ -102,10 +105,13 @@ __all__ = [
     "same_net_ionic",
     "same_substance",
     "signed",
+    "signed_charge",
     "solubility",
     "solubility_of",
     "total_charge",
     "uneven_elements",
+    "usual_state",
+    "with_known_ion",
     "without_form",
     "wrong_states",
 ]

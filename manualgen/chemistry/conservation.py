@@ -51,6 +51,12 @@ def total_charge(terms: Iterable[Term]) -> Count:
     )
 
 
+def signed_charge(charge: Count) -> str:
+    """A charge in words: ``2+``, ``1-``, ``0``."""
+    sign = "+" if charge > 0 else "-"
+    return f"{abs(charge)}{sign}" if charge else "0"
+
+
 def uneven_elements(equation: Equation) -> tuple[Uneven, ...]:
     """The elements that do not balance, in the order in which they come."""
     for trial in trials(equation):

@@ -11,9 +11,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from manualgen.chemistry.conservation import total_charge, uneven_elements
+from manualgen.chemistry.conservation import (
+    signed_charge,
+    total_charge,
+    uneven_elements,
+)
 from manualgen.chemistry.equation import Equation
 from manualgen.chemistry.half_equations import by_half_equations
+from manualgen.chemistry.ion_slips import with_another_charge
 from manualgen.chemistry.matrix import (
     CHARGE,
     Column,
@@ -35,7 +40,7 @@ from manualgen.chemistry.null_space import extreme_rays, independent
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from manualgen.chemistry.formula import Count, Formula
+    from manualgen.chemistry.formula import Formula
     from manualgen.chemistry.medium import Medium
     from manualgen.chemistry.null_space import Vector
 
@@ -56,7 +61,7 @@ def explain(equation: Equation, medium: Medium | None) -> Failure:
     if medium is not None:
         ion = HYDROGEN_ION if medium == "acid" else HYDROXIDE
         columns = supplied(equation, (WATER, ion))
-    suggestion = _with_something_supplied(equation) if medium is None else None
+    suggestion = _probably_meant(equation) if medium is None else None
     if one_sided := _one_sided(columns):
         return _impossible(one_sided, suggestion)
     basis = reactions(columns)
@@ -103,7 +108,9 @@ def _what_does_not_come_out(equation: Equation, columns: Sequence[Column]) -> st
 def _left_over(row: str, nearest: Equation) -> str:
     if row == CHARGE:
         left, right = total_charge(nearest.reactants), total_charge(nearest.products)
-        sides = f"{_signed(left)} on the left and {_signed(right)} on the right"
+        sides = (
+            f"{signed_charge(left)} on the left and {signed_charge(right)} on the right"
+        )
         return f"the atoms balance as {nearest}, but its charge is {sides}"
     uneven = next(u for u in uneven_elements(nearest) if u.symbol == row)
     return (
@@ -175,8 +182,13 @@ def _on_both_sides(equation: Equation) -> list[str]:
     return [str(t.formula) for t in equation.reactants if t.formula in products]
 
 
-def _with_something_supplied(equation: Equation) -> Equation | None:
-    """The equation that comes out once water, an ion of it or electrons are added."""
+def _probably_meant(equation: Equation) -> Equation | None:
+    """The equation that comes out with the right charge, or with what was left out.
+
+    Left out are water, an ion of it, or electrons.
+    """
+    if mended := with_another_charge(equation):
+        return mended
     for species in _likely_omissions(equation):
         columns = supplied(equation, species)
         if vector := only_reaction(columns):
@@ -194,8 +206,3 @@ def _likely_omissions(equation: Equation) -> Iterator[tuple[Formula, ...]]:
 
 def _listed(words: Sequence[str]) -> str:
     return " and ".join((", ".join(words[:-1]), words[-1])) if words[1:] else words[0]
-
-
-def _signed(charge: Count) -> str:
-    sign = "+" if charge > 0 else "-"
-    return f"{abs(charge)}{sign}" if charge else "0"
