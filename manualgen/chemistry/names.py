@@ -45,7 +45,7 @@ def same_substance(name: str, formula: Formula) -> bool | None:
         return None
     bare, water = without_form(name)
     meant = (*formulas_of(bare), *formulas_loosely(bare))
-    if not meant:
+    if not meant or all(each.unknown for each in meant):
         return None
     fits = any(_fits(each, formula) for each in meant)
     if fits and water is not None and not formula.charge:
@@ -105,6 +105,7 @@ def _fits(meant: Formula, formula: Formula) -> bool:
         or _is_same_element(meant, plain)
         or _is_ion_of(plain, meant)
         or _is_ion_of(meant, plain)
+        or _is_class_of(meant, plain)
         or _has_lost_its_charge(meant, plain)
     )
 
@@ -169,6 +170,16 @@ def _waters(formula: Formula) -> tuple[int, ...]:
         p.count
         for p in inside
         if isinstance(p, Group) and p.parts == WATER and isinstance(p.count, int)
+    )
+
+
+def _is_class_of(meant: Formula, formula: Formula) -> bool:
+    """``the chloride`` beside PCl5: an anion's name for a compound that holds it."""
+    return (
+        meant.charge < 0
+        and formula.charge == 0
+        and len(formula.atoms) > len(meant.atoms)
+        and all(formula.atoms.get(s, 0) >= n for s, n in meant.atoms.items())
     )
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from manualgen.chemistry import balance
+from manualgen.chemistry import Equation, balance, net_ionic
 from manualgen.model.experiment import Experiment
-from manualgen.model.fences import EquationBlock
+from manualgen.model.fences import EquationBlock, EquationLine
 from manualgen.model.text import EquationSpan, Inlines
 from manualgen.model.walk import inlines, texts, walk
 from manualgen.working.worked import WorkedEquation
@@ -21,9 +21,7 @@ def _equations(experiment: Experiment) -> Iterator[WorkedEquation]:
     for block in walk(experiment.blocks()):
         if isinstance(block, EquationBlock):
             for line in block.lines:
-                yield WorkedEquation(
-                    line.equation, balance(line.equation), line.place, block
-                )
+                yield _worked(line, block)
         else:
             for content in texts(block):
                 yield from _in_line(content)
@@ -32,6 +30,24 @@ def _equations(experiment: Experiment) -> Iterator[WorkedEquation]:
 def _in_line(content: Inlines) -> Iterator[WorkedEquation]:
     for inline in inlines(content):
         if isinstance(inline, EquationSpan):
-            yield WorkedEquation(
-                inline.equation, balance(inline.equation), inline.place, None
-            )
+            yield _worked(inline, None)
+
+
+def _worked(
+    stated: EquationLine | EquationSpan, block: EquationBlock | None
+) -> WorkedEquation:
+    return WorkedEquation(
+        stated.equation,
+        balance(stated.equation, half=block is not None and block.half),
+        stated.place,
+        block,
+        _net_ionic(stated.equation, block),
+        stated.source,
+    )
+
+
+def _net_ionic(equation: Equation, block: EquationBlock | None) -> Equation | None:
+    """The net ionic form of a full equation; half-equations and the like have none."""
+    if block and (block.half or block.ionic):
+        return None
+    return net_ionic(equation).net

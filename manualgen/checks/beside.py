@@ -1,0 +1,227 @@
+"""Names that stand beside formulas: ``magnesium hydroxide (`Mg(OH)2`)``.
+
+Only what plainly says "this is that" is taken for such a pair: a name and its
+formula next to each other, in brackets, between commas or after a colon; a
+formula and its name in brackets; ``the formula of NAME is``; the columns of a
+table. A list (*sodium chloride, `KBr` and `KI`*) and a sentence that only
+happens to bring the two together are none.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from manualgen.chemistry import Formula, formulas_of, is_name, without_form
+from manualgen.model.blocks import PipeTable, TableCell
+from manualgen.model.experiment import Experiment
+from manualgen.model.place import Place
+from manualgen.model.text import (
+    Blank,
+    Emphasis,
+    FormulaSpan,
+    Inline,
+    Inlines,
+    LineBreak,
+    OutsideLink,
+    Reference,
+    Words,
+)
+from manualgen.model.walk import blocks_of, plain, texts, walk
+
+MOST_WORDS: Final = 7
+"""Words of a name in running text."""
+
+_JOINT = re.compile(
+    r"(?P<joint>\s*\(|\s*:|,|\s+[–—-]|"
+    r",?\s+(?:which\s+|that\s+)?(?:has|having|with)\s+(?:the\s+)?formula(?:\s+is)?:?|"
+    r",?\s+formula:?|)\s*$"
+)
+_OF_FORMULA = re.compile(
+    r"\bformula\s+(?:of|for)\s+(?P<name>[^.;:]+?)\s+is:?\s*$", re.I
+)
+_IN_BRACKETS = re.compile(r"\s*\((?P<name>[^()]+(?:\([ivIV]+\)[^()]*)?)\)")
+_APPOSITION_ENDS = re.compile(r"\s*(?:[,.;:)!?]|$)")
+_BRACKET_ENDS = re.compile(r"\s*[),;]")
+_WORD = re.compile(r"\S+")
+_PART_OF = frozenset(
+    ("of", "in", "from", "with", "by", "containing", "contains", "contain", "and", "or")
+)
+"""Words after which an element's name says what a substance is made of."""
+
+_OF_ANOTHER = re.compile(
+    r"\b(?:from|for|than|between|(?:base|acid|ions?|anions?|cations?|salts?|[a-z]+ides?|"
+    r"sulf(?:ate|ite)s?|sulph(?:ate|ite)s?|nitr(?:ate|ite)s?|carbonates?|compounds?|"
+    r"products?|sources?|isomers?|polymers?|dimers?|hydrates?|complex(?:es)?|ores?|parts?)"
+    r"\s+of)\s+(?:the\s+)?$",
+    re.IGNORECASE,
+)
+"""Words after which a name tells where the substance comes from, not which it is."""
+
+_FUNCTION = frozenset(
+    (
+        *("the", "a", "an", "some", "this", "that", "these", "those", "of", "in"),
+        *("from", "with", "by", "to", "and", "or", "as", "is", "are", "was", "were"),
+        *("be", "for", "into", "it", "its", "called", "named", "your", "their", "no"),
+    )
+)
+"""Words that begin no name."""
+
+_FORMULA_HEADING = re.compile(r"^(?:chemical |its )?formula(?:e|s)?$", re.I)
+_NAME_HEADING = re.compile(
+    r"\b(?:names?|substances?|chemicals?|compounds?|salts?|elements?|acids?|bases?|"
+    r"gas(?:es)?|solids?|solutions?|reagents?|reactants?|products?|ions?|solutes?)\b",
+    re.I,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A name and the formula that it is set beside."""
+
+    name: str
+    formula: Formula
+    place: Place
+    """The formula's."""
+    is_of: bool = False
+    """``the chloride of sodium``: the name says what it is made of."""
+
+
+def pairs_in(experiment: Experiment) -> Iterator[Pair]:
+    """The names and formulas set beside each other, in source order."""
+    for block in walk(experiment.blocks()):
+        for content in texts(block):
+            yield from _in_text(tuple(_flat(content)))
+    for table in blocks_of(experiment, PipeTable):
+        yield from _in_table(table)
+
+
+def _flat(content: Inlines) -> Iterator[Inline]:
+    """The words and spans in one row, whatever stresses them."""
+    for inline in content:
+        if isinstance(inline, Emphasis | Blank | Reference | OutsideLink):
+            yield from _flat(inline.content)
+        else:
+            yield inline
+
+
+def _in_text(row: tuple[Inline, ...]) -> Iterator[Pair]:
+    for at, span in enumerate(row):
+        if not isinstance(span, FormulaSpan):
+            continue
+        before, after = _words(reversed(row[:at])), _words(row[at + 1 :])
+        is_last = not any(isinstance(i, FormulaSpan) for i in row[at + 1 : at + 3])
+        found = _before(before, after, is_last=is_last) or _behind(after)
+        if found:
+            name, is_of = found
+            yield Pair(name, span.formula, span.place, is_of)
+
+
+def _words(row: Iterator[Inline] | tuple[Inline, ...]) -> str:
+    """The words next to a span, up to whatever is no plain word."""
+    parts: list[str] = []
+    backwards = not isinstance(row, tuple)
+    for inline in row:
+        if isinstance(inline, Words):
+            parts.append(inline.text)
+        elif isinstance(inline, LineBreak):
+            parts.append(" ")
+        else:
+            break
+    return "".join(reversed(parts) if backwards else parts)
+
+
+def _before(before: str, after: str, *, is_last: bool) -> tuple[str, bool] | None:
+    """The name that a text before a formula ends in, if it is set beside it."""
+    if stated := _OF_FORMULA.search(before):
+        return (stated["name"], False) if is_name(stated["name"]) else None
+    joint = _JOINT.search(before)
+    if joint is None:
+        return None
+    sign = joint["joint"].strip()
+    ends = {"(": _BRACKET_ENDS, ",": _APPOSITION_ENDS}.get(sign)
+    if ends and not ends.match(after):
+        return None
+    if sign and not is_last and not after.lstrip().startswith(")"):
+        return None
+    return _last_name(before[: joint.start()])
+
+
+def _behind(after: str) -> tuple[str, bool] | None:
+    """The name in brackets behind a formula."""
+    found = _IN_BRACKETS.match(after)
+    if found and is_name(found["name"]):
+        return found["name"], False
+    return None
+
+
+def _last_name(text: str) -> tuple[str, bool] | None:
+    """The longest name that a text ends in, and whether it stands after ``of``.
+
+    None where the word before it may belong to it: a sulfate that is the end of
+    ``lauryl sulfate`` is not the ion.
+    """
+    starts = [word.start() for word in _WORD.finditer(text)][-MOST_WORDS:]
+    for at, start in enumerate(starts):
+        name = text[start:].strip("*_ ")
+        if name[:1] in "([" or not is_name(name) or _begins_with_form(name):
+            continue
+        preceding = text[starts[at - 1] : start].strip() if at else ""
+        if at == 0 and start and text[:start].strip():
+            return None
+        word = preceding.strip("*_").casefold()
+        if _may_belong(word, name) or _OF_ANOTHER.search(text[:start]):
+            return None
+        return name, word in _PART_OF
+    return None
+
+
+def _begins_with_form(name: str) -> bool:
+    """Whether the name proper begins further on: *the*, *solid*, *some*."""
+    rest = name.partition(" ")[2]
+    return bool(rest) and is_name(rest) and without_form(name) == without_form(rest)
+
+
+def _may_belong(word: str, name: str) -> bool:
+    """Whether the word before a name may be a part of a longer name."""
+    if not word or word in _FUNCTION or not word[-1].isalnum():
+        return False
+    if formulas_of(word) or formulas_of(f"{word} ion"):
+        return True
+    return all(f.charge < 0 for f in formulas_of(without_form(name)[0]))
+
+
+def _in_table(table: PipeTable) -> Iterator[Pair]:
+    headings = [plain(cell.content).strip() for cell in table.header]
+    columns = [i for i, text in enumerate(headings) if _FORMULA_HEADING.match(text)]
+    if len(columns) != 1:
+        return
+    column = columns[0]
+    named = [i for i in range(column) if _NAME_HEADING.search(headings[i])]
+    named = named or [
+        i for i in range(column + 1, len(headings)) if _NAME_HEADING.search(headings[i])
+    ]
+    for row in table.rows if named else ():
+        if len(row) > max(named[-1], column) and (span := _only_formula(row[column])):
+            name = plain(row[named[-1]].content).strip()
+            if is_name(name) and not _has_formula(row[named[-1]]):
+                yield Pair(name, span.formula, span.place)
+
+
+def _only_formula(cell: TableCell) -> FormulaSpan | None:
+    flat = [
+        inline
+        for inline in _flat(cell.content)
+        if not (isinstance(inline, Words) and not inline.text.strip())
+    ]
+    match flat:
+        case [FormulaSpan() as span]:
+            return span
+        case _:
+            return None
+
+
+def _has_formula(cell: TableCell) -> bool:
+    return any(isinstance(inline, FormulaSpan) for inline in _flat(cell.content))
