@@ -78,7 +78,7 @@ Node: TypeAlias = Scalar | Sequence | Mapping
 class _Open:
     """A list or mapping that is being read."""
 
-    start: Event
+    start: MappingStartEvent | SequenceStartEvent
     nodes: list[Node] = field(default_factory=list)
 
 
@@ -107,12 +107,13 @@ def compose(stretch: Stretch, faults: Faults) -> Composed:
             composer.take(event)
     except _RefusedError as refused:
         start, _ = _bounds(refused.event)
-        faults.syntax(stretch.place(start, start + 1), refused.message)
+        place = stretch.place(start, start + 1)
+        faults.syntax(place, refused.message)
     except yaml.YAMLError as error:
-        _note(error, stretch, faults)
+        place = _note(error, stretch, faults)
     else:
         return Composed(composer.root, complete=True)
-    return Composed(composer.closed(), complete=False)
+    return Composed(composer.closed(place.line), complete=False)
 
 
 class _Composer:
@@ -138,14 +139,24 @@ class _Composer:
             case MappingEndEvent() | SequenceEndEvent():
                 self._close(_bounds(event)[1])
             case AliasEvent():
-                raise _RefusedError(event, "write the value again in place of an alias")
+                message = "an alias (*) has no use here; quote the value"
+                raise _RefusedError(event, message)
             case _:
                 pass
 
-    def closed(self) -> Node | None:
-        """What was read before a fault, with every list closed."""
+    def closed(self, line: int) -> Node | None:
+        """What was read before a fault on ``line``, with every list closed.
+
+        A value on the line itself and a list in brackets are half read, and left.
+        """
+        nodes = self._open[-1].nodes if self._open else []
+        if nodes and nodes[-1].place.line == line:
+            nodes.pop()
         while self._open:
-            self._close(_bounds(self._open[-1].start)[1])
+            if self._open[-1].start.flow_style:
+                self._open.pop()
+            else:
+                self._close(_bounds(self._open[-1].start)[1])
         return self.root
 
     def _add(self, node: Node) -> None:
@@ -215,7 +226,6 @@ def _refuse_extras(
 _SAID_BY_YAML = {
     "mapping values are not allowed": "a colon and a blank stand inside a value; "
     "put the whole value in quotes",
-    "found character '\\t'": "a tab stands where blanks belong",
     "found unexpected end of stream": "a quotation mark or bracket is not closed",
     "could not find expected ':'": "a key has no colon and blank after it",
     "did not find expected key": "a key is expected here, as far in as the keys "
@@ -231,7 +241,7 @@ _SAID_BY_YAML = {
 }
 
 
-def _note(error: yaml.YAMLError, stretch: Stretch, faults: Faults) -> None:
+def _note(error: yaml.YAMLError, stretch: Stretch, faults: Faults) -> Place:
     problem = str(getattr(error, "problem", None) or error)
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
     start = mark.index if mark else getattr(error, "position", 0)
@@ -239,4 +249,8 @@ def _note(error: yaml.YAMLError, stretch: Stretch, faults: Faults) -> None:
         ours for theirs, ours in _SAID_BY_YAML.items() if problem.startswith(theirs)
     )
     message = next(said, f"this cannot be read as YAML: {problem}")
-    faults.syntax(stretch.place(start, start), message)
+    if stretch.text[start : start + 1] == "\t":
+        message = "a tab stands where blanks belong"
+    place = stretch.place(start, start)
+    faults.syntax(place, message)
+    return place
