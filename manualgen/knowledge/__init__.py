@@ -25,6 +25,7 @@ from manualgen.knowledge.classification import (
     Classification,
     classify,
     classify_mixture,
+    united,
 )
 from manualgen.knowledge.controls import Need, controls_named, needs
 from manualgen.knowledge.disposal import (
@@ -99,4 +100,5 @@ __all__ = [
     "response_statements",
     "route_advice",
     "store_of",
+    "united",
 ]

@@ -82,6 +82,16 @@ def classify_mixture(parts: Sequence[tuple[Chemical, Decimal]]) -> Classificatio
     return _of_reached(reached, None, sources)
 
 
+def united(found: Sequence[Classification]) -> Classification:
+    """The label of something that may be any of several."""
+    classes = tuple(dict.fromkeys(c for each in found for c in each.classes))
+    euh = tuple(dict.fromkeys(e for each in found for e in each.euh))
+    sources = "; ".join(dict.fromkeys(each.source for each in found))
+    whole = _classification(classes, euh, "any of several", None, sources)
+    advice = next((each.advice for each in found if each.advice), None)
+    return replace(whole, advice=advice)
+
+
 def _pure(chemical: Chemical, hazards: HazardData) -> Classification:
     euh = tuple(e.split(" ")[0] for e in hazards.euh)
     reason = "of the substance itself" if hazards.classes else "assessed, none"

@@ -1,0 +1,213 @@
+"""The chemicals of an experiment's list, looked up, with every name they go by.
+
+A step seldom says *sodium thiosulfate solution* twice: it says *the
+thiosulfate*. So each entry is known by its own name, by the names of what it
+is, by what students are shown, and by the words that can mean it where one
+entry only can be meant.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from manualgen.chemistry import formula_of
+from manualgen.knowledge import (
+    Chemical,
+    Classification,
+    StrengthError,
+    classify,
+    find_chemical,
+)
+from manualgen.knowledge.names import key
+from manualgen.knowledge.phrases import Phrasebook
+from manualgen.knowledge.plurals import plural_of
+from manualgen.model.experiment import Experiment
+from manualgen.model.lab import ListedChemical, Strength
+from manualgen.model.place import Place
+from manualgen.quantities import Quantity
+from manualgen.working.laboratory import Laboratory
+
+_CALLED_BY_KIN = {
+    "acids": ("acid",),
+    "alkalis": ("alkali",),
+    "carbonates": ("carbonate",),
+    "indicators": ("indicator",),
+    "metal oxides": ("oxide",),
+    "metals": ("metal",),
+    "reactive metals": ("metal",),
+    "alcohols": ("alcohol",),
+    "peroxides": ("peroxide",),
+    "halogens": ("halogen",),
+}
+_TOO_GENERAL = frozenset(
+    {"acid", "solution", "water", "powder", "salt", "solid", "reagent", "oil", "gas"}
+    | {"indicator", "paper", "liquid", "juice", "tablet", "hydrate", "b", "a", "1", "2"}
+)
+_NUMERAL = re.compile(r"\((?:0|[IVX]+)\)")
+
+
+@dataclass(frozen=True, slots=True)
+class Identity:
+    """What a listed chemical is, or for some groups may be, at its strength."""
+
+    name: str
+    place: Place
+    chemical: Chemical | None
+    """None where neither table knows it."""
+    strength: Quantity | str | None
+
+    @property
+    def classification(self) -> Classification | None:
+        """Its hazards at this strength; None where nothing is known of them."""
+        if self.chemical is None:
+            return None
+        try:
+            return classify(self.chemical, self.strength)
+        except StrengthError:
+            return classify(self.chemical)
+
+
+@dataclass(frozen=True, slots=True)
+class Resolved:
+    """A line of the list with what it is."""
+
+    listed: ListedChemical
+    identities: tuple[Identity, ...]
+    """One, but for an unknown that differs from group to group."""
+    solvent: Identity | None = None
+
+    @property
+    def chemical(self) -> Chemical | None:
+        """What it is, where it is one thing that a table knows."""
+        return self.identities[0].chemical if len(self.identities) == 1 else None
+
+    @property
+    def strength(self) -> Quantity | str | None:
+        """The true strength."""
+        return self.identities[0].strength
+
+    @property
+    def in_use(self) -> bool:
+        """Whether a step is meant to use it."""
+        return not (self.listed.for_disposal or self.listed.for_spills)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Lineup:
+    """All listed chemicals, and a book of the words that mean them."""
+
+    entries: tuple[Resolved, ...]
+    names: Phrasebook[tuple[int, ...]]
+    """Full names: the entries that each means."""
+    short: Phrasebook[tuple[int, ...]]
+    """Short names such as *the acid*: the entries that each can mean."""
+
+    def of_substance(self, substance: str) -> tuple[int, ...]:
+        """The entries that are, or may be, a substance."""
+        return tuple(
+            n
+            for n, entry in enumerate(self.entries)
+            for identity in (*entry.identities, entry.solvent)
+            if identity
+            and identity.chemical
+            and identity.chemical.substance == substance
+        )
+
+
+def line_up(experiment: Experiment, laboratory: Laboratory) -> Lineup:
+    """The listed chemicals of an experiment, looked up."""
+    entries = tuple(_resolved(c, laboratory) for c in experiment.chemicals)
+    return Lineup(
+        entries,
+        Phrasebook(_grouped(_full_names(entries))),
+        Phrasebook(_grouped(_short_names(entries))),
+    )
+
+
+def look_up(name: str, laboratory: Laboratory) -> Chemical | None:
+    """A chemical that a table knows, or that its systematic name tells."""
+    found = find_chemical(name, laboratory.store)
+    if found is not None:
+        return found
+    formula = formula_of(name)
+    return (
+        None
+        if formula is None
+        else Chemical(name, key(name), formula=formula, basis=formula)
+    )
+
+
+def _resolved(listed: ListedChemical, laboratory: Laboratory) -> Resolved:
+    solvent = None
+    if listed.solvent:
+        solvent = _identity(
+            listed.solvent, listed.place, listed.solvent_strength, laboratory
+        )
+    if listed.sets:
+        each = tuple(
+            _identity(s.name, s.place, s.strength or listed.strength, laboratory)
+            for s in listed.sets
+        )
+        return Resolved(listed, each, solvent)
+    strength = listed.made or listed.strength
+    identity = _identity(listed.name, listed.name_place, strength, laboratory)
+    return Resolved(listed, (identity,), solvent)
+
+
+def _identity(
+    name: str, place: Place, strength: Strength | None, laboratory: Laboratory
+) -> Identity:
+    chemical = look_up(name, laboratory)
+    value = strength.value if strength else _strength_in(name)
+    return Identity(name, place, chemical, value)
+
+
+def _strength_in(name: str) -> str | None:
+    """``concentrated hydrochloric acid``: the strength said with the name."""
+    first = name.split(" ", 1)[0].casefold()
+    return first if first in ("concentrated", "glacial", "saturated") else None
+
+
+def _full_names(entries: Sequence[Resolved]) -> Iterator[tuple[str, int]]:
+    for n, entry in enumerate(entries):
+        listed = entry.listed
+        yield listed.name, n
+        yield plural_of(listed.name), n
+        if listed.shown:
+            yield listed.shown, n
+            yield plural_of(listed.shown), n
+            continue
+        for identity in entry.identities:
+            if identity.chemical:
+                yield identity.chemical.name, n
+                yield from ((also, n) for also in identity.chemical.also)
+
+
+def _short_names(entries: Sequence[Resolved]) -> Iterator[tuple[str, int]]:
+    """What may mean an entry: *the acid*, *the thiosulfate*, *the tablets*."""
+    for n, entry in enumerate(entries):
+        if not entry.listed.shown:
+            for word in dict.fromkeys(_words_for(entry)):
+                yield word, n
+                yield plural_of(word), n
+
+
+def _words_for(entry: Resolved) -> Iterator[str]:
+    chemical = entry.chemical
+    for name in (entry.listed.name, chemical.name if chemical else ""):
+        bare = _NUMERAL.sub("", name)
+        words = re.findall(r"[^\W\d_]{4,}", bare)
+        yield from (w for w in words[-1:] if w.casefold() not in _TOO_GENERAL)
+    for kin in chemical.kin if chemical else ():
+        yield from _CALLED_BY_KIN.get(kin, ())
+    yield "solution" if entry.strength is not None else "solid"
+
+
+def _grouped(names: Iterator[tuple[str, int]]) -> Iterator[tuple[str, tuple[int, ...]]]:
+    found: dict[str, dict[int, None]] = {}
+    for name, n in names:
+        found.setdefault(key(name), {})[n] = None
+    for name, entries in found.items():
+        yield name, tuple(entries)

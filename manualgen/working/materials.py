@@ -1,0 +1,130 @@
+"""What an experiment lists, names and handles, worked out once.
+
+The checks of materials and safety, the hazard box and the preparation all ask
+the same questions of a list and a Method; this is where they are answered.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from manualgen.knowledge import find_apparatus
+from manualgen.knowledge.phrases import Phrasebook
+from manualgen.model.experiment import Experiment
+from manualgen.model.fences import Setup
+from manualgen.working.handling import (
+    Handling,
+    StrengthSaid,
+    handlings,
+    strengths_said,
+)
+from manualgen.working.laboratory import Laboratory
+from manualgen.working.listed import Lineup, line_up
+from manualgen.working.method import Voice, method_drawings, method_passages
+from manualgen.working.naming import NamedInPassage, is_vague_name, named_in
+
+_SOON = 2
+"""Sentences within which what was measured is poured."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Materials:
+    """The materials of an experiment."""
+
+    lineup: Lineup = field(
+        default_factory=lambda: Lineup((), Phrasebook(()), Phrasebook(()))
+    )
+    passages: tuple[NamedInPassage, ...] = ()
+    drawings: tuple[Setup, ...] = ()
+    handlings: tuple[Handling, ...] = ()
+    """Each amount once: what is measured and then poured is one handling."""
+    strengths: tuple[StrengthSaid, ...] = ()
+    used: frozenset[int] = frozenset()
+    """The entries of the list that the Method uses."""
+
+    def handled(self, entry: int) -> tuple[Handling, ...]:
+        """The amounts that the steps use of one listed chemical."""
+        return tuple(h for h in self.handlings if h.named.sole == entry)
+
+    @property
+    def steps(self) -> Iterator[NamedInPassage]:
+        """The passages that are instructions."""
+        return (p for p in self.passages if p.passage.voice is Voice.STEP)
+
+
+def work_materials(experiment: Experiment, laboratory: Laboratory) -> Materials:
+    """The materials of an experiment."""
+    lineup = line_up(experiment, laboratory)
+    passages = tuple(
+        named_in(passage, lineup, laboratory) for passage in method_passages(experiment)
+    )
+    drawings = method_drawings(experiment)
+    return Materials(
+        lineup,
+        passages,
+        drawings,
+        tuple(_each_once(tuple(handlings(passages)))),
+        tuple(strengths_said(passages)),
+        frozenset(_used(lineup, passages, drawings)),
+    )
+
+
+def _each_once(found: Sequence[Handling]) -> Iterator[Handling]:
+    """Handlings without those that only speak again of an amount."""
+    for n, handling in enumerate(found):
+        if handling.back:
+            continue
+        measured = found[max(0, n - _SOON) : n]
+        if not handling.measured and any(_is_poured(m, handling) for m in measured):
+            continue
+        yield handling
+
+
+def _is_poured(measured: Handling, later: Handling) -> bool:
+    """Whether a later amount is what was measured in an instrument just before."""
+    same_sentence = measured.passage == later.passage and (
+        measured.sentence == later.sentence
+    )
+    return (
+        measured.measured
+        and not same_sentence
+        and measured.named.entries == later.named.entries
+        and measured.amount == later.amount
+        and bool(measured.vessels)
+        and all(v.instrument for v in measured.vessels)
+        and later.passage - measured.passage <= 1
+    )
+
+
+def _used(
+    lineup: Lineup, passages: Sequence[NamedInPassage], drawings: Sequence[Setup]
+) -> Iterator[int]:
+    for passage in passages:
+        for named in passage.chemicals:
+            if not is_vague_name(passage.text, named) or named.sole is not None:
+                yield from named.entries
+    for drawing in drawings:
+        for piece in drawing.pieces:
+            for content in piece.contents:
+                yield from entries_named(content.name, lineup)
+
+
+def entries_named(name: str, lineup: Lineup) -> tuple[int, ...]:
+    """The listed chemicals that the label of a drawing's contents means."""
+    exact = lineup.names.exactly(name) or lineup.short.exactly(name)
+    if exact:
+        return exact
+    found = [*lineup.names.find(name), *lineup.short.find(name)]
+    return tuple(dict.fromkeys(n for phrase in found for n in phrase.value))
+
+
+def drawn_pieces(drawings: Sequence[Setup]) -> Iterator[str]:
+    """The names of the pieces in drawings, tubes that join included."""
+    for drawing in drawings:
+        for piece in drawing.pieces:
+            found = find_apparatus(piece.name)
+            yield found.name if found else piece.name
+            if piece.by:
+                joint = find_apparatus(piece.by)
+                yield joint.name if joint else piece.by
