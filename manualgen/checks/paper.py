@@ -21,12 +21,14 @@ COLUMN_MM = 149.0
 @check("page-overflow", Severity.ERROR)
 def page_overflow(work: WorkedExperiment) -> Report:
     """Nothing is wider than the page, which would make the whole print shrink."""
-    for kind in (FormulaSpan, QuantitySpan):
-        for span in inlines_of(work.experiment, kind):
-            wide = width_mm(span.source)
-            if wide > COLUMN_MM:
-                yield Fault(
-                    span.place,
-                    f"this is about {wide:.0f} mm wide and cannot be broken, and "
-                    f"the page has {COLUMN_MM:.0f} mm",
-                )
+    spans: list[FormulaSpan | QuantitySpan] = []
+    spans += inlines_of(work.experiment, FormulaSpan)
+    spans += inlines_of(work.experiment, QuantitySpan)
+    for span in spans:
+        wide = width_mm(span.source)
+        if wide > COLUMN_MM:
+            yield Fault(
+                span.place,
+                f"this is about {wide:.0f} mm wide and cannot be broken, and "
+                f"the page has {COLUMN_MM:.0f} mm",
+            )

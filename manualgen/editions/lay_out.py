@@ -15,6 +15,7 @@ from manualgen.editions.hazards import set_hazards
 from manualgen.editions.key import Key, TeacherPages, UnknownRow
 from manualgen.editions.lists import apparatus_row, students_chemical, true_chemical
 from manualgen.editions.panels import set_aside, set_panels
+from manualgen.editions.results import printed_result
 from manualgen.editions.sheet import Sheet, SheetSection
 from manualgen.model.experiment import Experiment, Reviewed, Section
 from manualgen.working.worked import WorkedExperiment
@@ -30,7 +31,7 @@ def lay_out(
 ) -> tuple[Sheet, Key]:
     """The sheet of an experiment, and the key that makes it the teacher's."""
     experiment = work.experiment
-    compositor = Compositor(numbers, experiment.id, work.printed_values)
+    compositor = Compositor(numbers, experiment.id, _values(work))
     for_students = tuple(
         _section(compositor, work, section)
         for section in experiment.sections
@@ -51,6 +52,12 @@ def lay_out(
     )
     pages = _teacher_pages(compositor, work)
     return sheet, Key(MappingProxyType(dict(compositor.filled)), pages)
+
+
+def _values(work: WorkedExperiment) -> dict[str, str]:
+    house = work.settings.house
+    stated = work.numbers.stated
+    return {name: printed_result(value, house) for name, value in stated.items()}
 
 
 def _section(

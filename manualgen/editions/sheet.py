@@ -20,6 +20,7 @@ from typing import TypeAlias
 from manualgen.chemistry import Equation, Formula
 from manualgen.model.blocks import Align, BoxKind, PartKind
 from manualgen.model.fences import Axis
+from manualgen.model.lab import StrengthWord
 from manualgen.model.text import (
     EquationSpan,
     FormulaSpan,
@@ -306,6 +307,8 @@ class Worksheet:
 
     anchor: str | None
     lines: tuple[WorkLine, ...]
+    uncertain: bool = False
+    """Whether its results have uncertainties, which are standard ones (k = 1)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -325,7 +328,7 @@ class DrawnContent:
 
     name: str
     amount: Quantity | None
-    strength: Quantity | None
+    strength: Quantity | StrengthWord | None
 
 
 @dataclass(frozen=True, slots=True)

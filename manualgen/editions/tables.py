@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from decimal import Decimal
+
 from manualgen.editions.compositor import Compositor
+from manualgen.editions.results import printed_result
 from manualgen.editions.sheet import (
     ColumnHead,
     Gap,
@@ -10,9 +14,13 @@ from manualgen.editions.sheet import (
     MeanRow,
     ReadingsPanel,
 )
-from manualgen.model.fences import Column, ColumnKind, Readings
+from manualgen.model.fences import Cell, ColumnKind, Readings
 from manualgen.model.place import Place
 from manualgen.model.text import Words
+from manualgen.quantities import HouseStyle
+from manualgen.quantities.style import printed_number
+from manualgen.working.columns import WorkedColumn
+from manualgen.working.readings import WorkedReadings
 from manualgen.working.worked import WorkedExperiment
 
 
@@ -20,38 +28,66 @@ def set_readings(
     compositor: Compositor, work: WorkedExperiment, block: Readings
 ) -> ReadingsPanel:
     """A table with a gap in every cell that the class fills in."""
-    columns = tuple(_cells(compositor, c, len(block.rows)) for c in block.columns)
+    worked = next(r for r in work.numbers.readings if r.block is block)
+    house = work.settings.house
+    columns = tuple(_cells(compositor, worked, c, house) for c in worked.columns)
     return ReadingsPanel(
         compositor.number_at(block.place),
         compositor.anchor_at(block.place) or None,
         tuple(ColumnHead(c.heading, c.symbol, c.unit) for c in block.columns),
         block.rows,
         tuple(zip(*columns, strict=True)),
-        _mean(compositor, block),
+        _mean(compositor, worked, house),
     )
 
 
-def _cells(compositor: Compositor, column: Column, rows: int) -> tuple[str | Gap, ...]:
-    texts = [cell.text for cell in column.cells][:rows]
-    texts += [""] * (rows - len(texts))
-    if column.kind is ColumnKind.GIVEN:
+def _cells(
+    compositor: Compositor,
+    worked: WorkedReadings,
+    column: WorkedColumn,
+    house: HouseStyle,
+) -> tuple[str | Gap, ...]:
+    texts = [
+        _text(column.column.cells, shown, row, house)
+        for row, shown in enumerate(_filled_up(column.shown, worked))
+    ]
+    if column.column.kind is ColumnKind.GIVEN:
         return tuple(texts)
-    return tuple(_gap(compositor, text, column.place) for text in texts)
+    return tuple(_gap(compositor, text, column.column.place) for text in texts)
+
+
+def _filled_up(
+    shown: Sequence[Decimal | None], worked: WorkedReadings
+) -> list[Decimal | None]:
+    rows = len(worked.block.rows)
+    return [*shown[:rows], *[None] * (rows - len(shown))]
+
+
+def _text(
+    cells: tuple[Cell, ...], shown: Decimal | None, row: int, house: HouseStyle
+) -> str:
+    """A number in the house style; what is no number, as it was typed."""
+    if shown is not None:
+        return printed_number(shown, house)
+    return cells[row].text if row < len(cells) else ""
 
 
 def _gap(compositor: Compositor, text: str, place: Place) -> Gap:
     return compositor.gap((Words(text, place),) if text else (), GapWidth.FULL)
 
 
-def _mean(compositor: Compositor, block: Readings) -> MeanRow | None:
-    mean = block.mean
+def _mean(
+    compositor: Compositor, worked: WorkedReadings, house: HouseStyle
+) -> MeanRow | None:
+    mean = worked.block.mean
     if mean is None:
         return None
-    column = next((c for c in block.columns if c.symbol == mean.of), None)
+    column = next((c for c in worked.block.columns if c.symbol == mean.of), None)
+    value = printed_result(worked.mean.stated, house) if worked.mean else ""
     return MeanRow(
         column.heading if column else mean.of,
         mean.rows,
         mean.concordant,
         column.unit if column else None,
-        _gap(compositor, "", mean.place),
+        _gap(compositor, value, mean.place),
     )

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from manualgen.editions.compositor import Compositor
+from manualgen.editions.key import FilledWork
+from manualgen.editions.results import printed_result
 from manualgen.editions.sheet import Gap, GapWidth, WorkLine, Worksheet
-from manualgen.model.fences import Calculation, CalculationLine, Computed, Given
-from manualgen.model.text import QuantitySpan, Words
+from manualgen.model.fences import Calculation, Given
+from manualgen.model.text import QuantitySpan
+from manualgen.working.calculations import WorkedLine
 from manualgen.working.worked import WorkedExperiment
 
 
@@ -13,33 +16,29 @@ def set_worksheet(
     compositor: Compositor, work: WorkedExperiment, block: Calculation
 ) -> Worksheet:
     """A line for each value; the author's own answers print nowhere."""
-    computed: set[str] = set()
-    lines: list[WorkLine] = []
-    for line in block.lines:
-        if isinstance(line, Given) and line.symbol in computed:
-            continue
-        if isinstance(line, Computed):
-            computed.add(line.symbol)
-        lines.append(_line(compositor, work, line))
-    return Worksheet(compositor.anchor_at(block.place) or None, tuple(lines))
+    worked = next(c for c in work.numbers.calculations if c.block is block)
+    lines = tuple(_line(compositor, work, line) for line in worked.lines)
+    uncertain = any(w.stated and w.stated.standard for w in worked.lines)
+    return Worksheet(compositor.anchor_at(block.place) or None, lines, uncertain)
 
 
 def _line(
-    compositor: Compositor, work: WorkedExperiment, line: CalculationLine
+    compositor: Compositor, work: WorkedExperiment, worked: WorkedLine
 ) -> WorkLine:
+    line = worked.line
     description = compositor.line(line.description)
-    match line:
-        case Given(measured=False):
-            return WorkLine(line.symbol, description, line.quantity, line.quantity.unit)
-        case Given():
-            span = QuantitySpan(line.quantity, "", line.value_place)
-            gap = compositor.gap((span,), GapWidth.MEDIUM)
-            return WorkLine(line.symbol, description, gap, line.quantity.unit)
-        case Computed():
-            return WorkLine(
-                line.symbol, description, _result(compositor, line), line.unit
-            )
+    if not isinstance(line, Given):
+        gap = _working(compositor, work, worked)
+        return WorkLine(line.symbol, description, gap, worked.unit)
+    quantity = worked.stated or line.quantity
+    if not line.measured or compositor.showing_answers:
+        return WorkLine(line.symbol, description, quantity, quantity.unit)
+    span = QuantitySpan(line.quantity, "", line.value_place)
+    gap = compositor.gap((span,), GapWidth.MEDIUM)
+    return WorkLine(line.symbol, description, gap, line.quantity.unit)
 
 
-def _result(compositor: Compositor, line: Computed) -> Gap:
-    return compositor.gap((Words(line.source, line.place),), GapWidth.FULL)
+def _working(compositor: Compositor, work: WorkedExperiment, worked: WorkedLine) -> Gap:
+    value = printed_result(worked.stated, work.settings.house) if worked.stated else ""
+    filling = FilledWork(worked.algebra, worked.substitution, value)
+    return Gap(compositor.new_key(filling), GapWidth.FULL)

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 
 from manualgen.model.experiment import Experiment
 from manualgen.model.manual import Manual
-from manualgen.quantities import printed
 from manualgen.working.equations import work_equations
 from manualgen.working.evolved import made_in, reactions_of
 from manualgen.working.hazards import hazard_box
@@ -39,14 +38,12 @@ def work_experiment(
     reactions = reactions_of(equations, materials, laboratory)
     made = made_in(reactions, materials, laboratory)
     numbers = work_numbers(experiment, manual.settings)
-    house = manual.settings.house
     return WorkedExperiment(
         experiment,
         manual.number_of(experiment.id),
         manual.settings,
         equations=equations,
         numbers=numbers,
-        printed_values={n: printed(q, house) for n, q in numbers.stated.items()},
         laboratory=laboratory,
         materials=materials,
         reactions=reactions,

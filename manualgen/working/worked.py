@@ -15,10 +15,7 @@ from manualgen.model.experiment import Experiment
 from manualgen.model.fences import EquationBlock
 from manualgen.model.manual import Manual, Settings
 from manualgen.model.place import Place
-from manualgen.working.evolved import Made, Reaction
-from manualgen.working.hazards import HazardBox
 from manualgen.working.laboratory import Laboratory
-from manualgen.working.materials import Materials
 from manualgen.working.numbers import Numbers
 
 
@@ -48,18 +45,6 @@ class WorkedExperiment:
     equations: tuple[WorkedEquation, ...] = ()
     numbers: Numbers = field(default_factory=Numbers)
     """Its tables, graphs and calculations, worked out."""
-    printed_values: Mapping[str, str] = field(default_factory=dict)
-    """Every computed value by its symbol, as printed in the house style."""
-    laboratory: Laboratory = field(default_factory=Laboratory)
-    """The tables in which its chemicals and apparatus are looked up."""
-    materials: Materials = field(default_factory=Materials)
-    """What it lists, names and handles."""
-    reactions: tuple[Reaction, ...] = ()
-    """The equations that its listed chemicals can follow."""
-    made: tuple[Made, ...] = ()
-    """What these equations make, and how much."""
-    hazards: HazardBox = field(default_factory=HazardBox)
-    """Safety N.1."""
 
 
 @dataclass(frozen=True, slots=True)
