@@ -18,6 +18,7 @@ from manualgen.chemistry.conservation import (
     total_charge,
     uneven_elements,
 )
+from manualgen.chemistry.dissociation import electrolyte
 from manualgen.chemistry.elements import atomic_weights, edition, elements
 from manualgen.chemistry.equation import Equation, Term, Unknown
 from manualgen.chemistry.equation_text import (
@@ -78,6 +79,7 @@ __all__ = [
     "count_atoms",
     "density",
     "edition",
+    "electrolyte",
     "elements",
     "formula_of",
     "formulas_of",

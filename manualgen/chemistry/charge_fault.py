@@ -12,7 +12,7 @@ that).
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import product
 from typing import TYPE_CHECKING, Final
 
@@ -24,6 +24,7 @@ from manualgen.chemistry.salts import salt
 from manualgen.chemistry.splitting import are_partners, is_water, split_ions
 
 if TYPE_CHECKING:
+    from manualgen.chemistry.formula import Count
     from manualgen.chemistry.ion_reading import Piece, Reading
 
 LOOSE: Final = frozenset({"N", "P", "As", "S", "Se", "Te"})
@@ -66,7 +67,12 @@ def charge_fault(formula: Formula) -> ChargeFault | None:
 
 
 def _is_bare_ion(formula: Formula) -> bool:
-    return any(formula.atoms == ion.formula.atoms for ion in ions().values())
+    return frozenset(formula.atoms.items()) in _bare_ions()
+
+
+@cache
+def _bare_ions() -> frozenset[frozenset[tuple[str, Count]]]:
+    return frozenset(frozenset(f.atoms.items()) for f in ions())
 
 
 def _is_judged(reading: Reading) -> bool:
@@ -136,8 +142,7 @@ def _suggestions(formula: Formula, found: tuple[Reading, ...]) -> tuple[Formula,
 
 
 def _kinds(reading: Reading, sign: int) -> list[Piece]:
-    """The pieces of one sign, each kind once."""
-    return list({p.options: p for p in reading.pieces if p.sign == sign}.values())
+    return [piece for piece in reading.pieces if piece.sign == sign]
 
 
 def _is_neutral(pair: tuple[Ion, Ion], counts: tuple[int, int]) -> bool:

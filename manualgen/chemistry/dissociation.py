@@ -8,8 +8,9 @@ is taken for the solid that it is.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
+from manualgen.chemistry.compounds import compound_of
 from manualgen.chemistry.equation import Term
 from manualgen.chemistry.formula import Atom, Formula
 from manualgen.chemistry.ions import acids
@@ -18,6 +19,9 @@ from manualgen.chemistry.splitting import is_complex, is_water, split_ions
 
 if TYPE_CHECKING:
     from manualgen.chemistry.splitting import Split
+
+Strength: TypeAlias = Literal["strong", "weak", "none"]
+"""Of an electrolyte."""
 
 WATER = Formula((Atom("H", 2), Atom("O")))
 
@@ -34,31 +38,46 @@ def dissociated(term: Term) -> tuple[Term, ...]:
         return (term,)
     if _is_precipitate(formula):
         return (Term(term.coefficient, formula, "s"),)
-    split = split_ions(formula)
-    if not split or not _is_strong(formula, split):
+    if electrolyte(formula) != "strong" or formula.unknown:
         return (term,)
-    apart = sorted(split, key=lambda each: each[0].charge < 0)
+    apart = sorted(split_ions(formula), key=lambda each: each[0].charge < 0)
     found = [Term(term.amount * n, ion.formula, "aq") for ion, n in apart]
     return tuple(_plain(each) for each in found) + _water_of(term)
 
 
-def is_strong_acid(formula: Formula) -> bool:
-    """Whether this is an acid that is wholly ionised in water."""
+def electrolyte(formula: Formula) -> Strength | None:
+    """How far a substance falls apart into ions in water.
+
+    ``strong`` for strong acids and all salts and bases that dissolve, ``weak``
+    for other acids and bases, ``none`` for molecules; None where the tables do
+    not tell, or nothing dissolves.
+
+    >>> from manualgen.chemistry.formula_text import parse_formula
+    >>> electrolyte(parse_formula("CH3COOH"))
+    'weak'
+    """
+    split = split_ions(formula)
+    if not split or formula.charge:
+        compound = compound_of(formula)
+        return compound.electrolyte if compound else None
+    positive = [ion for ion, _ in split if ion.charge > 0]
+    if all(str(ion.formula) == "H^+" for ion in positive):
+        return "strong" if _is_strong_acid(formula, split) else "weak"
+    if _is_precipitate(formula) or any(not ion.in_water for ion in positive):
+        return None
+    return "none" if dissolves_whole(formula) else "strong"
+
+
+def _is_strong_acid(formula: Formula, split: Split) -> bool:
+    """Whether an acid is wholly ionised; that of a complex ion is taken to be."""
+    if any(is_complex(ion.formula) for ion, _ in split):
+        return True
     return any(a.is_strong and a.formula.atoms == formula.atoms for a in acids())
 
 
 def _is_precipitate(formula: Formula) -> bool:
     found = solubility_of(formula)
     return found is not None and found.state == "s" and not found.borderline
-
-
-def _is_strong(formula: Formula, split: Split) -> bool:
-    positive = [ion for ion, _ in split if ion.charge > 0]
-    if all(str(ion.formula) == "H^+" for ion in positive):
-        return is_strong_acid(formula) or any(is_complex(i.formula) for i, _ in split)
-    if any(not ion.in_water for ion in positive) or dissolves_whole(formula):
-        return False
-    return not formula.unknown
 
 
 def _water_of(term: Term) -> tuple[Term, ...]:

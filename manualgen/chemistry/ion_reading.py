@@ -36,6 +36,12 @@ _FEW: Final = frozenset("23456789")
 MOST_PARTS: Final = 24
 """Parts of a formula that is still taken for a salt's."""
 
+MOST_STEPS: Final = 2000
+"""Pieces tried in all."""
+
+MOST_KINDS: Final = 6
+"""Kinds of ion in one salt; each may have several charges."""
+
 
 @dataclass(frozen=True, slots=True)
 class Piece:
@@ -63,6 +69,10 @@ class Reading:
     is_mended: bool = False
     """A bracket was supplied: the OH2 of MgOH2 read as (OH)2."""
 
+    def and_then(self, piece: Piece) -> Reading:
+        """The reading with a further piece behind."""
+        return Reading((*self.pieces, piece), self.is_mended)
+
     @property
     def is_salt(self) -> bool:
         """Whether there is something of each charge."""
@@ -80,24 +90,47 @@ def readings(parts: Body, *, mend: bool = False) -> tuple[Reading, ...]:
     """
     if len(parts) > MOST_PARTS:
         return ()
-    found = (r for r in _read(parts, (), mend=mend) if r.is_salt)
-    return tuple(islice(found, MOST_READINGS))
+    found = (reading for reading in _read(parts, mend=mend) if reading.is_salt)
+    few = (reading for reading in found if len(reading.pieces) <= MOST_KINDS)
+    return tuple(islice(few, MOST_READINGS))
 
 
-def _read(parts: Body, before: tuple[Piece, ...], *, mend: bool) -> Iterator[Reading]:
-    if not parts:
-        yield Reading(before)
-        return
+def _read(parts: Body, *, mend: bool) -> Iterator[Reading]:
+    """Depth first, so that the largest pieces come first, and with a bound."""
+    unfinished: list[tuple[int, Reading]] = [(0, Reading(()))]
+    for _ in range(MOST_STEPS):
+        if not unfinished:
+            return
+        at, reading = unfinished.pop()
+        if at == len(parts):
+            yield Reading(_gathered(reading.pieces), reading.is_mended)
+            continue
+        following = _next(parts[at:], reading, mend=mend)
+        unfinished += reversed([(at + length, more) for length, more in following])
+
+
+def _next(
+    parts: Body, reading: Reading, *, mend: bool
+) -> Iterator[tuple[int, Reading]]:
+    """The reading with one piece more, and how many parts that takes."""
     for piece, length in _polyatomic(parts):
-        yield from _read(parts[length:], (*before, piece), mend=mend)
-    for piece in _first(parts, before):
-        yield from _read(parts[1:], (*before, piece), mend=mend)
+        yield length, reading.and_then(piece)
+    for piece in _first(parts, reading.pieces):
+        yield 1, reading.and_then(piece)
     if isinstance(parts[0], Group) and parts[0].parts in _ligands():
-        yield from _read(parts[1:], before, mend=mend)
+        yield 1, reading
     if mend:
         for piece, length in _unbracketed(parts):
-            for rest in _read(parts[length:], (*before, piece), mend=True):
-                yield Reading(rest.pieces, is_mended=True)
+            yield length, Reading((*reading.pieces, piece), is_mended=True)
+
+
+def _gathered(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """Each kind of ion once, with its number in all."""
+    counts: dict[tuple[tuple[Ion, ...], Body], int] = {}
+    for piece in pieces:
+        kind = (piece.options, piece.body)
+        counts[kind] = counts.get(kind, 0) + piece.count
+    return tuple(Piece(options, n, body) for (options, body), n in counts.items())
 
 
 def _first(parts: Body, before: tuple[Piece, ...]) -> Iterator[Piece]:
