@@ -139,10 +139,14 @@ def _molar_mass(asked: MolarMass, scope: Scope) -> Value:
     try:
         return scope.molar_mass(asked.formula)
     except (LookupError, ValueError) as error:
-        reason = str(error) if isinstance(error, ValueError) else "not known"
+        reason = (
+            str(error)
+            if isinstance(error, ValueError)
+            else f"{asked.formula} is not known"
+        )
         raise UnknownNameError(
             asked.formula,
-            f"no molar mass of {asked.formula}: {reason}",
+            f"no molar mass: {reason}",
             asked.start,
             asked.end,
         ) from None

@@ -22,6 +22,7 @@ from manualgen.quantities.expression import (
     ExpressionError,
     Function,
     Operator,
+    Symbol,
     written,
 )
 from manualgen.quantities.kinds import si_symbol
@@ -114,11 +115,17 @@ def refuse_celsius(value: Value, at: Expression, where: str) -> None:
     if value.celsius:
         raise DimensionError(
             f"{written(at)} is in °C, which has no meaning in {where}; turn it "
-            f"into kelvin in a line of its own, {written(at)} -> K; a rise or a "
-            "fall is written in K",
+            "into kelvin first (a rise or a fall is written in K)",
             at.start,
             at.end,
+            _in_kelvin(at),
         )
+
+
+def _in_kelvin(at: Expression) -> str | None:
+    if not isinstance(at, Symbol):
+        return None
+    return f"{at.name}_K, with {at.name}_K = {at.name} -> K on a line before"
 
 
 def negated(value: Value) -> Value:
@@ -290,9 +297,14 @@ def _unlike(at: Binary, left: Value, right: Value) -> DimensionError:
 
 
 def _has_a_unit(at: Expression, value: Value, where: str) -> DimensionError:
+    unit = "mol/dm3" if value.dimension == CONCENTRATION else si_symbol(value.dimension)
     return DimensionError(
         f"{written(at)} is {kind_of(value.dimension)}; {where} takes a pure "
         "number: divide by the unit first",
         at.start,
         at.end,
+        f"{written(at)} / (1 {unit})",
     )
+
+
+CONCENTRATION = Dimension(amount=1, length=-3)

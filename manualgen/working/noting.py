@@ -19,4 +19,15 @@ def noted(error: ExpressionError, place: Place, ledger: Ledger) -> Noted:
     if isinstance(error, UnknownNameError) and later:
         message = f"{error.name} is used here and defined only on line {later}"
         return Noted("calculation-undefined", Fault(at, message))
+    if isinstance(error, UnknownNameError) and (kin := _kin(error.name, ledger)):
+        of, _, what = error.name.partition(".")
+        message = f"{of} has no {what}; it has {' and '.join(kin)}"
+        return Noted("calculation-undefined", Fault(at, message, error.suggestion))
     return Noted("calculation-undefined", Fault(at, error.message, error.suggestion))
+
+
+def _kin(name: str, ledger: Ledger) -> list[str]:
+    """What the table or graph of a dotted name has to give."""
+    of, dot, _ = name.partition(".")
+    known = sorted({*ledger.values, *ledger.without_value})
+    return [n.removeprefix(of + dot) for n in known if dot and n.startswith(of + dot)]

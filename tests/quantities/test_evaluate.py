@@ -223,7 +223,20 @@ def test_celsius_is_refused_where_only_kelvin_have_a_meaning(
     with pytest.raises(DimensionError) as caught:
         evaluate(parse_expression(expression), Scope(values))
     assert expression[caught.value.start : caught.value.end] == words
-    assert "-> K" in caught.value.message
+    assert "kelvin" in caught.value.message
+
+
+def test_the_way_from_celsius_to_kelvin_is_spelt_out() -> None:
+    scope = Scope(worked(COLD, "p = 101 kPa"))
+    with pytest.raises(DimensionError) as caught:
+        evaluate(parse_expression("p / T1"), scope)
+    assert caught.value.suggestion == "T1_K, with T1_K = T1 -> K on a line before"
+
+
+def test_a_logarithm_s_argument_is_offered_its_unit_to_divide_by() -> None:
+    with pytest.raises(DimensionError) as caught:
+        evaluate(parse_expression("log10(c)"), Scope(worked("c = 0.10 mol/dm3")))
+    assert caught.value.suggestion == "c / (1 mol/dm3)"
 
 
 def test_a_sum_of_temperatures_is_no_temperature() -> None:

@@ -1,0 +1,142 @@
+"""Calculations: units that fit, names that exist, answers that are right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from manualgen.checks.answers import (
+    Comparison,
+    alternatives,
+    correct,
+    last_place_stated,
+    message_of,
+    reason,
+)
+from manualgen.checks.concordance import disagreement, rough_averaged
+from manualgen.checks.limits import coarsest_datum, molar_mass_faults
+from manualgen.checks.registry import Report, check
+from manualgen.model.fences import Computed
+from manualgen.model.finding import Edit, Fault, Severity
+from manualgen.model.nearest import nearest
+from manualgen.model.text import ValueSpan
+from manualgen.model.walk import inlines_of
+from manualgen.quantities import Quantity
+from manualgen.quantities.figures import place, rounded_to_place
+from manualgen.quantities.mend import typed
+from manualgen.quantities.operations import kind_of
+from manualgen.working.calculations import WorkedAnswer
+from manualgen.working.stated import stated
+from manualgen.working.worked import WorkedExperiment
+
+
+@check("calculation-undefined", Severity.ERROR)
+def calculation_undefined(work: WorkedExperiment) -> Report:
+    """Every name, column and row that a calculation uses is defined before it."""
+    numbers = work.numbers
+    yield from (n.fault for n in numbers.noted if n.check == "calculation-undefined")
+    for span in inlines_of(work.experiment, ValueSpan):
+        if span.symbol not in numbers.names:
+            near = nearest(span.symbol, numbers.names)
+            message = f"no calculation gives a value of {span.symbol}"
+            yield Fault(span.place, message, f"value of {near}" if near else None)
+
+
+@check("calculation-dimension", Severity.ERROR)
+def calculation_dimension(work: WorkedExperiment) -> Report:
+    """Like things are added, and a result has the unit that its expression gives.
+
+    A temperature in a product or ratio is in kelvin.
+    """
+    yield from (
+        n.fault for n in work.numbers.noted if n.check == "calculation-dimension"
+    )
+    for worked in _answers(work):
+        value, quantity = worked.line.value, worked.answer.quantity
+        if value and worked.line.unit and value.dimension != quantity.dimension:
+            message = (
+                f"{worked.answer.symbol} is given as {kind_of(quantity.dimension)} "
+                f"and its expression gives {kind_of(value.dimension)}"
+            )
+            right = stated(value, worked.line.unit, work.settings)
+            right = replace(right, half_width=None, standard=False)
+            yield Fault(worked.answer.value_place, message, typed(right))
+
+
+@check("calculation-answer", Severity.ERROR)
+def calculation_answer(work: WorkedExperiment) -> Report:
+    """The author's own answers are the computed ones, to the figures they state."""
+    wrong = [pair for pair in _compared(work) if not pair[1].agrees]
+    others = alternatives(work.numbers) if wrong else ()
+    for worked, comparison in wrong:
+        right = correct(comparison, work.settings)
+        why = reason(worked, comparison, work.numbers, others)
+        message = message_of(worked.answer.symbol, comparison, right, why)
+        mend = (why and why.mend) or typed(right)
+        yield Fault(worked.answer.value_place, message, mend)
+    yield from molar_mass_faults(work)
+
+
+@check("significant-figures", Severity.WARNING)
+def significant_figures(work: WorkedExperiment) -> Report:
+    """No answer has more figures than the data from which it comes allow."""
+    for worked, comparison in _compared(work):
+        answer, value = comparison.answer, comparison.value
+        if not comparison.agrees or value.precision is None:
+            continue
+        allowed = stated(value, answer.unit, work.settings)
+        by_figures = place(value.rounded_in(answer.unit, work.settings.rounding))
+        last = min(place(allowed.value), by_figures)
+        if last_place_stated(answer.value) >= last:
+            continue
+        number = rounded_to_place(comparison.computed, last, work.settings.rounding)
+        best = Quantity(number, answer.unit)
+        mend = typed(best)
+        yield Fault(
+            worked.answer.value_place,
+            _too_many(worked, answer, best, work),
+            mend,
+            Edit(worked.answer.value_place, mend),
+        )
+
+
+@check("reading-concordance", Severity.WARNING)
+def reading_concordance(work: WorkedExperiment) -> Report:
+    """The readings averaged agree within the stated range, without the rough one."""
+    tables = {t.block.name: t for t in work.numbers.readings if t.block.name}
+    for table in work.numbers.readings:
+        yield from disagreement(table)
+    for calculation in work.numbers.calculations:
+        for line in calculation.lines:
+            if isinstance(line.line, Computed):
+                yield from rough_averaged(line.line, tables)
+
+
+def _answers(work: WorkedExperiment) -> Iterator[WorkedAnswer]:
+    for calculation in work.numbers.calculations:
+        yield from calculation.answers
+
+
+def _compared(work: WorkedExperiment) -> Iterator[tuple[WorkedAnswer, Comparison]]:
+    """Every answer whose line has a value of the answer's kind."""
+    for worked in _answers(work):
+        value, quantity = worked.line.value, worked.answer.quantity
+        if value and value.dimension == quantity.dimension:
+            yield worked, Comparison(quantity, value)
+
+
+def _too_many(
+    worked: WorkedAnswer, answer: Quantity, best: Quantity, work: WorkedExperiment
+) -> str:
+    message = (
+        f"{worked.answer.symbol} = {typed(answer)} has {answer.significant_figures} "
+        f"significant figures, and its data allow {best.significant_figures}"
+    )
+    datum = coarsest_datum(worked.line.line, work.numbers)
+    if datum is None or datum.quantity.significant_figures > best.significant_figures:
+        return message
+    message += f": {datum.name} is {typed(datum.quantity)}"
+    if datum.is_whole_number:
+        finer = typed(datum.with_a_decimal)
+        message += f" (write {finer} if it was measured so)"
+    return message
