@@ -40,6 +40,12 @@ def kind_of(unit: Unit) -> str:
     return unit_table().kinds.get(unit.dimension) or si_symbol(unit.dimension)
 
 
+def a_kind(unit: Unit) -> str:
+    """The kind with its article: a volume, an amount concentration."""
+    kind = kind_of(unit)
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
+
+
 def is_strength(unit: Unit) -> bool:
     """Whether a solution's strength can be stated in this unit."""
     return kind_of(unit) in STRENGTHS

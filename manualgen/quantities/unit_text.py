@@ -25,6 +25,8 @@ from manualgen.quantities.units import PURE_NUMBER, Part, Slip, Unit, Verdict, u
 LONGEST = 80
 DEEPEST = 3
 HIGHEST_POWER = 12
+SHORTEST_NAME = 2
+"""Words no longer than this are like too many units in all but the capitals."""
 SMALLEST = Fraction(1, 10**99)
 """Bounds the size of a unit, so that every value fits a number of the machine."""
 
@@ -236,11 +238,12 @@ def unknown_unit(text: str, written: str, start: int) -> QuantityError:
 def nearest_unit(written: str) -> str | None:
     """The known unit most like this word, by capitals first."""
     table = unit_table()
-    known = (*table.common, *(w for w in table.writings if len(w) > 2))
     folded = written.casefold()
-    for unit in known:
+    longer = (w for w in table.writings if len(w) > SHORTEST_NAME)
+    for unit in (*table.common, *longer):
         if unit.casefold() == folded:
             return unit
-    near = get_close_matches(written, table.common, cutoff=0.6)
-    alike = [unit for unit in near if unit[0] == written[0]]
-    return next(iter(alike + near), None)
+    by_folded = {unit.casefold(): unit for unit in reversed(table.common)}
+    near = get_close_matches(folded, by_folded, cutoff=0.6)
+    alike = [unit for unit in near if unit[0] == folded[0]]
+    return next((by_folded[unit] for unit in alike + near), None)
