@@ -4,7 +4,23 @@ The families are listed here by hand, in the order in which their checks
 speak; importing this package registers them all.
 """
 
-from manualgen.checks import paper, source
+from manualgen.checks import (
+    calculations,
+    paper,
+    precision,
+    source,
+    substances,
+    units,
+)
 from manualgen.checks.registry import CHECKS, Check
 
-__all__ = ["CHECKS", "Check", "paper", "source"]
+__all__ = [
+    "CHECKS",
+    "Check",
+    "calculations",
+    "paper",
+    "precision",
+    "source",
+    "substances",
+    "units",
+]
