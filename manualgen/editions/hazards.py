@@ -1,11 +1,95 @@
-"""The hazard box as a panel."""
+"""The hazard box as a panel: Safety N.1.
+
+Students are told what can harm them.  Hazards to the environment decide how
+things are disposed of, which is the teacher's and the technician's business:
+their statements stand on the teacher pages.
+"""
 
 from __future__ import annotations
 
-from manualgen.editions.sheet import HazardPanel
+from manualgen.editions.sheet import HazardPanel, HazardRow
+from manualgen.knowledge import Classification, hazard_statements
+from manualgen.quantities import HouseStyle, Quantity, parse_unit, printed
+from manualgen.quantities.figures import rounded_to_figures
+from manualgen.working.hazards import HazardEntry
 from manualgen.working.worked import WorkedExperiment
+
+_ENVIRONMENT = ("H400", "H410", "H411", "H412", "H413")
+_ENVIRONMENT_PICTOGRAM = "GHS09"
+_CM3 = parse_unit("cm3")
+_GAS_FIGURES = 2
 
 
 def set_hazards(work: WorkedExperiment, number: str) -> HazardPanel:
     """Safety N.1, made from the chemicals and what the equations evolve."""
-    return HazardPanel(number, (), work.settings.standing_controls, ())
+    house = work.settings.house
+    rows = [(entry, _row(entry, house)) for entry in work.hazards.entries]
+    return HazardPanel(
+        number,
+        tuple(row for entry, row in rows if _matters(entry, row)),
+        work.hazards.controls,
+        tuple(p.text for p in work.hazards.response),
+        tuple(
+            " ".join(filter(None, (row.name, row.strength)))
+            for entry, row in rows
+            if not _matters(entry, row)
+        ),
+    )
+
+
+def environment_rows(work: WorkedExperiment) -> tuple[HazardRow, ...]:
+    """What the students' box leaves out: hazards to the environment."""
+    texts = hazard_statements()
+    found: list[HazardRow] = []
+    for entry in work.hazards.entries:
+        codes = _codes(entry.classification)
+        left_out = tuple(texts[code] for code in codes if code in _ENVIRONMENT)
+        if left_out:
+            row = _row(entry, work.settings.house)
+            found.append(
+                HazardRow(
+                    row.name, row.strength, "", (_ENVIRONMENT_PICTOGRAM,), left_out, ""
+                )
+            )
+    return tuple(found)
+
+
+def _matters(entry: HazardEntry, row: HazardRow) -> bool:
+    return bool(row.statements or row.remark) or entry.classification is None
+
+
+def _row(entry: HazardEntry, house: HouseStyle) -> HazardRow:
+    found = entry.classification
+    texts = hazard_statements()
+    statements = tuple(texts[c] for c in _codes(found) if c not in _ENVIRONMENT)
+    pictograms = found.pictograms if found else ()
+    return HazardRow(
+        entry.name,
+        _strength(entry.strength, house),
+        (found.signal_word or "") if found and statements else "",
+        tuple(p for p in pictograms if p != _ENVIRONMENT_PICTOGRAM),
+        statements,
+        _remark(entry, house),
+    )
+
+
+def _codes(found: Classification | None) -> tuple[str, ...]:
+    return (*found.h_statements, *found.euh) if found else ()
+
+
+def _strength(strength: Quantity | str | None, house: HouseStyle) -> str:
+    return (
+        printed(strength, house) if isinstance(strength, Quantity) else strength or ""
+    )
+
+
+def _remark(entry: HazardEntry, house: HouseStyle) -> str:
+    found = entry.classification
+    if found is None:
+        return "No hazard data here: see the supplier's label."
+    if entry.made is None:
+        return found.advice or ""
+    if entry.gas_m3 is None:
+        return "Made here." if found.is_classified else ""
+    volume = rounded_to_figures(entry.gas_m3 / _CM3.factor, _GAS_FIGURES)
+    return f"Made here, at most about {printed(Quantity(volume, _CM3), house)}."

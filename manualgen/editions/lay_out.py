@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from manualgen.editions.catalogue import TEACHER_SECTIONS, Numbered
 from manualgen.editions.compositor import Compositor
-from manualgen.editions.hazards import set_hazards
+from manualgen.editions.hazards import environment_rows, set_hazards
 from manualgen.editions.key import Key, TeacherPages, UnknownRow
 from manualgen.editions.lists import apparatus_row, students_chemical, true_chemical
 from manualgen.editions.panels import set_aside, set_panels
@@ -91,6 +91,7 @@ def _teacher_pages(compositor: Compositor, work: WorkedExperiment) -> TeacherPag
         chemicals=tuple(true_chemical(c, house) for c in experiment.chemicals)
         if has_unknowns
         else (),
+        hazards=environment_rows(work),
         reviewed=_reviewed(experiment.reviewed),
     )
 

@@ -400,6 +400,8 @@ class HazardPanel:
     """The laboratory's standing controls."""
     response: tuple[str, ...]
     """The texts of the P-statements for response."""
+    unclassified: tuple[str, ...] = ()
+    """What is used or made and not classified at its strength."""
 
 
 @dataclass(frozen=True, slots=True)
