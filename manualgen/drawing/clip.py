@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
@@ -13,7 +14,7 @@ Box: TypeAlias = tuple[float, float, float, float]
 def clipped(points: Sequence[Point], box: Box) -> Iterator[tuple[Point, ...]]:
     """The stretches of a line of straight pieces that lie inside the box, in order."""
     stretch: list[Point] = []
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in itertools.pairwise(points):
         inside = _segment_inside(a, b, box)
         if inside is None or (stretch and inside[0] != stretch[-1]):
             if len(stretch) > 1:

@@ -40,5 +40,7 @@ def check_line(left: float, y: float, words: str, size_mm: float) -> str:
     a, b = svg.number(left), svg.number(y)
     line = svg.path(f"M{a} {b}h{CHECK_MM}m0 -1v2M{a} {svg.number(y - 1)}v2", "check")
     return line + svg.text(
-        left + CHECK_MM + 2, y + size_mm / 3, words, size_mm=size_mm, name="aside-words"
+        svg.Letters((left + CHECK_MM + 2, y + size_mm / 3), size_mm),
+        words,
+        "aside-words",
     )

@@ -41,6 +41,10 @@ class Drawn:
     curves: tuple[Curve, ...] = ()
 
 
+EMPTY: Final = Drawn()
+"""What is drawn on the students' paper."""
+
+
 @dataclass(frozen=True, slots=True)
 class Lettering:
     """How a graph is lettered."""
@@ -81,7 +85,7 @@ class _Area:
         return inside_x and self.top - 0.01 <= place[1] <= self.bottom + 0.01
 
 
-def plot(x: Scale, y: Scale, lettering: Lettering, drawn: Drawn = Drawn()) -> str:  # noqa: B008
+def plot(x: Scale, y: Scale, lettering: Lettering, drawn: Drawn = EMPTY) -> str:
     """The SVG of a graph, at most 150 mm wide."""
     across, up = x.fitted(WIDEST_MM), y.fitted(TALLEST_MM)
     size = lettering.size_mm
@@ -107,21 +111,19 @@ def _axes(area: _Area, lettering: Lettering) -> Iterator[str]:
     )
     yield svg.path(svg.polyline(corner), "axis")
     for along, words in area.x.labels(mark):
-        place = area.left + along
-        yield svg.path(f"M{svg.number(place)} {svg.number(area.bottom)}v1.2", "axis")
-        yield svg.text(
-            place, area.bottom + 1.4 + size, words, size_mm=size, anchor="middle"
-        )
+        x = area.left + along
+        yield svg.path(f"M{svg.number(x)} {svg.number(area.bottom)}v1.2", "axis")
+        at = (x, area.bottom + 1.4 + size)
+        yield svg.text(svg.Letters(at, size, "middle"), words)
     for along, words in area.y.labels(mark):
-        place = area.bottom - along
-        yield svg.path(f"M{svg.number(area.left)} {svg.number(place)}h-1.2", "axis")
-        yield svg.text(
-            area.left - 2, place + size * 0.34, words, size_mm=size, anchor="end"
-        )
-    below, above = area.bottom + 2 + size * 2.3, area.top - size * 0.9
-    x, y = area.x.scale, area.y.scale
-    yield svg.axis_title(area.right, below, x.symbol, x.unit, size, "end")
-    yield svg.axis_title(area.left - 2, above, y.symbol, y.unit, size, "start")
+        y = area.bottom - along
+        yield svg.path(f"M{svg.number(area.left)} {svg.number(y)}h-1.2", "axis")
+        at = (area.left - 2, y + size * 0.34)
+        yield svg.text(svg.Letters(at, size, "end"), words)
+    below = svg.Letters((area.right, area.bottom + 2 + size * 2.3), size, "end")
+    above = svg.Letters((area.left - 2, area.top - size * 0.9), size)
+    yield svg.axis_title(below, area.x.scale.symbol, area.x.scale.unit)
+    yield svg.axis_title(above, area.y.scale.symbol, area.y.scale.unit)
 
 
 def _on_top(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:
@@ -172,8 +174,8 @@ def _legend(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:
     for index, label in enumerate(labels):
         y = area.top + size * (1.6 + 1.4 * index)
         x = area.left + 3 if is_left else area.right - 3
-        anchor = "start" if is_left else "end"
-        yield svg.text(x, y, label, size_mm=size, anchor=anchor, name="legend")
+        letters = svg.Letters((x, y), size, "start" if is_left else "end")
+        yield svg.text(letters, label, "legend")
 
 
 def _width(words: str, size_mm: float) -> float:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass
 from html import escape
 
 _SMALL = re.compile(r"[⁰¹²³⁴-⁹]+|[⁺⁻]+|[₀-₉]+")
@@ -15,13 +16,22 @@ _FULL_SIZE = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅�
 
 
 def figure(
-    width_mm: float, height_mm: float, description: str, parts: Iterable[str]
+    width_mm: float,
+    height_mm: float,
+    description: str,
+    parts: Iterable[str],
+    view: tuple[float, float, float, float] | None = None,
 ) -> str:
-    """A drawing of this size, with what a voice should say of it."""
+    """A drawing of this size, with what a voice should say of it.
+
+    ``view`` is what of the plane it shows, if that does not begin at nought or
+    is not in the scale of 1.
+    """
     width, height = number(width_mm), number(height_mm)
+    shown = " ".join(map(number, view or (0, 0, width_mm, height_mm)))
     return (
         f'<svg role="img" aria-label="{escape(description)}" width="{width}mm" '
-        f'height="{height}mm" viewBox="0 0 {width} {height}">{"".join(parts)}</svg>'
+        f'height="{height}mm" viewBox="{shown}">{"".join(parts)}</svg>'
     )
 
 
@@ -40,27 +50,30 @@ def polyline(points: Iterable[tuple[float, float]]) -> str:
     return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points)
 
 
-def text(  # a place, a size and a style are what lettering has
-    x: float,
-    y: float,
-    words: str,
-    *,
-    size_mm: float,
-    anchor: str = "start",
-    name: str = "",
-) -> str:
+@dataclass(frozen=True, slots=True)
+class Letters:
+    """Where a line of words begins, ends or has its middle, and its size."""
+
+    at: tuple[float, float]
+    size_mm: float
+    anchor: str = "start"
+
+    def around(self, words: str, name: str = "") -> str:
+        """A text element about words that are marked up already."""
+        style = f' class="{name}"' if name else ""
+        anchor = "" if self.anchor == "start" else f' text-anchor="{self.anchor}"'
+        return (
+            f'<text x="{number(self.at[0])}" y="{number(self.at[1])}" '
+            f'font-size="{number(self.size_mm)}"{anchor}{style}>{words}</text>'
+        )
+
+
+def text(letters: Letters, words: str, name: str = "") -> str:
     """Words on a line of their own, with true small figures."""
-    style = f' class="{name}"' if name else ""
-    at = "" if anchor == "start" else f' text-anchor="{anchor}"'
-    return (
-        f'<text x="{number(x)}" y="{number(y)}" font-size="{number(size_mm)}"{at}{style}>'
-        f"{small_figures(words)}</text>"
-    )
+    return letters.around(small_figures(words), name)
 
 
-def axis_title(
-    x: float, y: float, symbol: str, unit: str, size_mm: float, anchor: str
-) -> str:
+def axis_title(letters: Letters, symbol: str, unit: str) -> str:
     """Quantity / unit: the symbol in italics, what follows `_` below it."""
     letter, _, below = symbol.partition("_")
     words = f'<tspan class="symbol">{escape(letter)}</tspan>'
@@ -68,10 +81,7 @@ def axis_title(
         words += f'<tspan class="below">{escape(below)}</tspan>'
     if unit:
         words += f" / {small_figures(unit)}"
-    return (
-        f'<text x="{number(x)}" y="{number(y)}" font-size="{number(size_mm)}" '
-        f'text-anchor="{anchor}">{words}</text>'
-    )
+    return letters.around(words)
 
 
 def small_figures(words: str) -> str:

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from importlib.resources import files
+from importlib.util import find_spec
+from pathlib import Path
 
 from manualgen.pages.environment import TEMPLATES
 
@@ -31,5 +33,13 @@ def assets() -> Iterator[tuple[str, bytes]]:
         yield item.name, item.read_bytes()
     for package, paths in _FACES.items():
         for path in paths:
-            found = files(package).joinpath(*path.split("/"))
+            found = _folder(package) / path
             yield f"faces/{found.name}", found.read_bytes()
+
+
+def _folder(package: str) -> Path:
+    """Where a package lies; it is not imported, since only its files are wanted."""
+    spec = find_spec(package)
+    if spec is None or spec.origin is None:
+        raise ModuleNotFoundError(f"no package {package}, which carries a type face")
+    return Path(spec.origin).parent

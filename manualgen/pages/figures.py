@@ -2,27 +2,40 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from markupsafe import Markup
 
-from manualgen.drawing.plot import Curve, Drawn, Lettering, plot
+from manualgen.drawing.apparatus.catalogue import joint_named, kind_named, piece_named
+from manualgen.drawing.contents import Content, Kind
+from manualgen.drawing.parts import Part
+from manualgen.drawing.plot import EMPTY, Curve, Drawn, Lettering, plot
 from manualgen.drawing.scale import Scale
+from manualgen.drawing.setup import draw_setup
 from manualgen.editions.key import FilledGraph
-from manualgen.editions.sheet import DrawingPanel, GraphPanel
+from manualgen.editions.sheet import DrawingPanel, DrawnContent, DrawnPiece, GraphPanel
 from manualgen.model.fences import Axis
-from manualgen.quantities import DecimalMark, printed_unit
+from manualgen.model.lab import StrengthWord
+from manualgen.quantities import (
+    DecimalMark,
+    Dimension,
+    HouseStyle,
+    Quantity,
+    printed,
+    printed_unit,
+)
 
 if TYPE_CHECKING:
     from manualgen.pages.page import Page
 
-NO_DRAWING = Drawn()
+MASS: Final = Dimension(mass=1)
+VOLUME: Final = Dimension(length=3)
 
 
 def set_graph(page: Page, panel: GraphPanel) -> Markup:
     """Squared paper, with what this edition draws on it."""
     filling = page.filling(panel.key)
-    drawn = _drawn(filling) if isinstance(filling, FilledGraph) else NO_DRAWING
+    drawn = _drawn(filling) if isinstance(filling, FilledGraph) else EMPTY
     x, y = _scale(page, panel.x), _scale(page, panel.y)
     comma = page.context.house.decimal is DecimalMark.COMMA
     lettering = Lettering(
@@ -54,7 +67,82 @@ def _description(page: Page, x: Scale, y: Scale, drawn: Drawn) -> str:
 
 
 def set_drawing(page: Page, panel: DrawingPanel) -> Markup:
-    """A drawing of apparatus."""
-    return Markup(
-        '<svg width="100mm" height="60mm" role="img" aria-label="drawing"></svg>'
+    """A drawing of apparatus; a piece that cannot be drawn is left out."""
+    house = page.context.house
+    size = 4.4 if page.context.large else 3.1
+    return Markup(draw_setup(parts_of(panel.pieces, house), _told(page, panel), size))
+
+
+def parts_of(pieces: tuple[DrawnPiece, ...], house: HouseStyle) -> tuple[Part, ...]:
+    """The pieces as the drawing room takes them.
+
+    What stood to a piece that cannot be drawn stands to the one before it.
+    """
+    kept = [index for index, piece in enumerate(pieces) if piece_named(piece.name)]
+    return tuple(_part(pieces[i], kept, house) for i in kept)
+
+
+def _part(piece: DrawnPiece, kept: list[int], house: HouseStyle) -> Part:
+    earlier = [
+        n for n, i in enumerate(kept) if piece.base is not None and i <= piece.base
+    ]
+    base = earlier[-1] if earlier else None
+    return Part(
+        name=piece_named(piece.name) or "",
+        label=piece.name,
+        capacity_cm3=_cm3(piece.capacity),
+        stoppered=piece.stoppered,
+        contents=tuple(_content(c, house) for c in piece.contents),
+        relation=piece.relation if base is not None else None,
+        by=joint_named(piece.by) if piece.by else None,
+        base=base,
     )
+
+
+def _content(content: DrawnContent, house: HouseStyle) -> Content:
+    words = content.name
+    if content.amount:
+        words = f"{printed(content.amount, house)} {words}"
+    match content.strength:
+        case Quantity() as strength:
+            words = f"{words}, {printed(strength, house)}"
+        case StrengthWord() as word:
+            words = f"{word.value} {words}"
+        case None:
+            pass
+    return Content(words, _kind(content), _cm3(content.amount))
+
+
+def _kind(content: DrawnContent) -> Kind:
+    if content.strength:
+        return Kind.LIQUID
+    if content.amount and content.amount.dimension == MASS:
+        return Kind.SOLID
+    if _cm3(content.amount) is not None:
+        return Kind.LIQUID
+    return kind_named(content.name)
+
+
+def _cm3(quantity: Quantity | None) -> float | None:
+    if quantity is None or quantity.dimension != VOLUME:
+        return None
+    return float(quantity.si_value) * 1e6
+
+
+def _told(page: Page, panel: DrawingPanel) -> str:
+    """The drawing in words, piece by piece, for who cannot see it."""
+    words: list[str] = []
+    for piece in panel.pieces:
+        inside = "; ".join(
+            _content(c, page.context.house).label for c in piece.contents
+        )
+        named = f"{piece.name} ({inside})" if inside else piece.name
+        relation = _relation(piece)
+        words.append(f"{relation} {named}".strip())
+    return f"{page.say['drawing_of']}: {', '.join(words)}"
+
+
+def _relation(piece: DrawnPiece) -> str:
+    if piece.relation == "joined by":
+        return f"joined by {piece.by} to" if piece.by else "joined to"
+    return piece.relation or ""

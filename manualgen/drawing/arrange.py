@@ -1,0 +1,205 @@
+"""Puts the pieces of a drawing together: upright first, then side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import Final, TypeAlias
+
+from manualgen.drawing.apparatus.holding import block_under, post_under, stand_beside
+from manualgen.drawing.geometry import Box
+from manualgen.drawing.joining import add_bung, heat, join
+from manualgen.drawing.parts import Arrangement, Connection, Group, Part, Way
+from manualgen.drawing.rules import hang_above, put_in, shape_of, stand_on
+from manualgen.drawing.shape import Shape
+
+Rule: TypeAlias = Callable[[Arrangement, int, int], None]
+
+RULES: Final[Mapping[str, Rule]] = MappingProxyType(
+    {
+        "on": stand_on,
+        "above": hang_above,
+        "in": put_in,
+        "joined by": join,
+        "heated by": heat,
+    }
+)
+GAP_MM: Final = 13.0
+BRIDGED_MM: Final = 7.0
+RISE_MM: Final = 11.0
+"""From a mouth up to the level run of its delivery tube."""
+LEAD_RISE_MM: Final = 8.0
+HELD_MM: Final = 18.0
+"""Between the bench and what only a clamp holds."""
+
+LEVEL: Final = ("gas syringe", "drying tube", "hard-glass tube")
+"""What lies level, at the height of the tube that leads to it."""
+
+
+def arrange(parts: tuple[Part, ...]) -> Arrangement:
+    """Every piece in its place; the bench is at the height 0."""
+    layout = Arrangement(parts)
+    late = [
+        i for i, part in enumerate(parts) if part.relation in ("heated by", "held by")
+    ]
+    for index in range(len(parts)):
+        if index not in late:
+            _place(layout, index)
+    for index in late:
+        _place(layout, index)
+    _close(layout)
+    _stand_on_bench(layout)
+    _hang_level(layout)
+    _hold(layout)
+    _prop_up(layout)
+    _set_side_by_side(layout)
+    return layout
+
+
+def _place(layout: Arrangement, index: int) -> None:
+    part = layout.parts[index]
+    if part.relation is None or part.base is None:
+        layout.add(index, shape_of(part))
+    elif part.relation == "held by":
+        layout.held.append((part.base, index))
+    else:
+        RULES[part.relation](layout, part.base, index)
+
+
+def _close(layout: Arrangement) -> None:
+    """Bungs in whatever is stoppered or has a tube through its mouth."""
+    for index, part in enumerate(layout.parts):
+        if part.stoppered:
+            add_bung(layout, index)
+    for connection in layout.connections:
+        source = layout.shape(connection.source)
+        if connection.way is Way.TUBE and source.mouth and not source.outlet:
+            add_bung(layout, connection.source)
+
+
+def _stand_on_bench(layout: Arrangement) -> None:
+    for group in layout.groups:
+        if group.shapes:
+            group.move(0, -group.box.bottom)
+
+
+def is_level(layout: Arrangement, group: Group) -> bool:
+    """Whether a group is nothing but a piece that hangs at its tube or lead."""
+    indexes = list(group.shapes)
+    if len(indexes) != 1:
+        return False
+    part = layout.parts[indexes[0]]
+    return part.name in LEVEL or "sign" in group.shapes[indexes[0]].others
+
+
+def run_of(layout: Arrangement, connection: Connection) -> float:
+    """The height at which a connection leaves its source."""
+    source = layout.shape(connection.source)
+    if connection.way is Way.TUBE and source.outlet:
+        return source.outlet[1]
+    if source.mouth and connection.way is Way.TUBE:
+        return source.mouth.at[1] - RISE_MM
+    return source.box.top - RISE_MM / 2
+
+
+def _hang_level(layout: Arrangement) -> None:
+    """Level pieces come to the height of what leads to them."""
+    leads = lead_level(layout)
+    for group in layout.groups:
+        if _is_sign(group):
+            (sign,) = group.shapes.values()
+            group.move(0, leads - sign.others["sign"][1])
+    for connection in layout.connections:
+        group = layout.group(connection.target)
+        target = layout.shape(connection.target)
+        if not is_level(layout, group) or target.inlet is None:
+            continue
+        if connection.way is Way.LEAD:
+            continue
+        height = run_of(layout, connection)
+        group.move(0, height - target.inlet[1])
+
+
+def lead_level(layout: Arrangement) -> float:
+    """The height of the leads: over everything that stands on the bench."""
+    tops = [g.box.top for g in layout.groups if g.shapes and not _is_sign(g)]
+    return min(tops, default=0.0) - LEAD_RISE_MM
+
+
+def _hold(layout: Arrangement) -> None:
+    for held, stand in layout.held:
+        group, shape = layout.group(held), layout.shape(held)
+        if shape.box.bottom > -1 and group.shapes and _nothing_under(group, shape):
+            group.move(0, -HELD_MM)
+            shape = layout.shape(held)
+        grip = shape.grip or (shape.box.left, shape.box.top + shape.box.height * 0.3)
+        if layout.parts[held].name in LEVEL:
+            layout.add(stand, post_under(grip, 0.0), held)
+            continue
+        left = min(s.box.left for s in group.shapes.values() if s.box.bottom > grip[1])
+        pole = min(grip[0] - 13, left - 6)
+        layout.add(stand, stand_beside(grip, pole, 0.0), held)
+
+
+def _nothing_under(group: Group, shape: Shape) -> bool:
+    return group.box.bottom - shape.box.bottom < 0.5
+
+
+def _prop_up(layout: Arrangement) -> None:
+    """A block under each piece that would stand on air."""
+    held = {piece for piece, _ in layout.held}
+    for group in layout.groups:
+        for index, shape in list(group.shapes.items()):
+            if index not in held and _stands_on_air(group, shape):
+                block = block_under(shape.base[0], shape.box.bottom, 0.0)
+                group.fittings.extend(block.strokes)
+
+
+def _stands_on_air(group: Group, shape: Shape) -> bool:
+    if shape.tip or shape.joint or shape.inlet or shape.box.bottom > -2:
+        return False
+    box = shape.box
+    below = Box(box.left, box.bottom - 0.5, box.right, 0)
+    return not any(s.box.meets(below) for s in group.shapes.values() if s is not shape)
+
+
+def _set_side_by_side(layout: Arrangement) -> None:
+    """Groups from left to right; a circuit's signs go between what they join."""
+    right: float | None = None
+    for number, group in enumerate(layout.groups):
+        if not group.shapes or _is_sign(group):
+            continue
+        if right is not None:
+            group.move(right + _gap(layout, number) - group.box.left, 0)
+        right = group.box.right
+    for number, group in enumerate(layout.groups):
+        if group.shapes and _is_sign(group):
+            _set_between(layout, number, group)
+
+
+def _is_sign(group: Group) -> bool:
+    shapes = list(group.shapes.values())
+    return len(shapes) == 1 and "sign" in shapes[0].others
+
+
+def _gap(layout: Arrangement, number: int) -> float:
+    ways = [
+        c.way for c in layout.connections if layout.group_of.get(c.target) == number
+    ]
+    return BRIDGED_MM if Way.BRIDGE in ways else GAP_MM
+
+
+def _set_between(layout: Arrangement, number: int, group: Group) -> None:
+    ends = [
+        layout.group(c.source if layout.group_of[c.target] == number else c.target).box
+        for c in layout.connections
+        if number in (layout.group_of[c.target], layout.group_of[c.source])
+    ]
+    if len(ends) > 1:
+        middle = (min(b.left for b in ends) + max(b.right for b in ends)) / 2
+    elif ends:
+        middle = (ends[0].left + ends[0].right) / 2
+    else:
+        middle = 0.0
+    box = group.box
+    group.move(middle - (box.left + box.right) / 2, 0)

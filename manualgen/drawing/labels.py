@@ -1,0 +1,185 @@
+"""Labels at both sides of a drawing, their lines never crossing.
+
+A label's line runs level from what it names to the edge of the drawing, and
+from there straight to the label.  Labels at one side stand in the order of
+their lines, so no two lines cross; which side a label takes, and at which
+height its line leaves, is what hides the least of the drawing.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from manualgen.drawing.face import width_mm
+from manualgen.drawing.geometry import Box, Point, Points
+from manualgen.drawing.shape import Stroke
+
+WIDEST_MM: Final = 34.0
+"""Longer labels are broken into lines."""
+EDGE_MM: Final = 2.5
+SLOPE_MM: Final = 5.0
+"""Between the edge of the drawing and a label, where lines may slope."""
+APART_MM: Final = 1.7
+"""Between two level lines on one side."""
+PT_PER_MM: Final = 72 / 25.4
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """Something to label: its words, and the points that a line may end at."""
+
+    words: str
+    anchors: Points
+    own: tuple[Stroke, ...]
+    """The lines of the piece itself, which its line may cross."""
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A label in its place: lines of words, and its line."""
+
+    lines: tuple[str, ...]
+    box: Box
+    is_left: bool
+    leader: Points
+
+
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    named: Named
+    anchor: Point
+    is_left: bool
+
+
+def place_labels(
+    all_named: Sequence[Named], strokes: Sequence[Stroke], around: Box, size_mm: float
+) -> tuple[Label, ...]:
+    """Every label in its place beside a drawing that fills the box."""
+    chosen: list[_Choice] = []
+    for named in sorted(all_named, key=lambda n: len(n.anchors)):
+        chosen.append(_best(named, chosen, strokes, around))
+    return tuple(
+        label
+        for is_left in (True, False)
+        for label in _column(
+            [c for c in chosen if c.is_left is is_left], around, size_mm
+        )
+    )
+
+
+def _best(
+    named: Named, chosen: Sequence[_Choice], strokes: Sequence[Stroke], around: Box
+) -> _Choice:
+    others = [s for s in strokes if s not in named.own]
+    choices = [
+        _Choice(named, anchor, is_left)
+        for anchor in named.anchors
+        for is_left in (True, False)
+    ]
+    return min(choices, key=lambda c: _cost(c, named, chosen, others, around))
+
+
+def _cost(
+    choice: _Choice,
+    named: Named,
+    chosen: Sequence[_Choice],
+    others: Sequence[Stroke],
+    around: Box,
+) -> float:
+    x, y = choice.anchor
+    edge = around.left - EDGE_MM if choice.is_left else around.right + EDGE_MM
+    cost = 0.03 * abs(edge - x) + 0.15 * named.anchors.index(choice.anchor)
+    cost += 1.6 * sum(crossings(s, x, edge, y) for s in others)
+    cost += 0.4 * max(0, crossings_of(named.own, x, edge, y) - 1)
+    beside = [c for c in chosen if c.is_left is choice.is_left]
+    cost += 8 * sum(abs(c.anchor[1] - y) < APART_MM for c in beside)
+    cost += 0.5 * sum(abs(c.anchor[1] - y) < 5 for c in beside)
+    return cost + 0.12 * len(beside)
+
+
+def crossings_of(strokes: Sequence[Stroke], start: float, stop: float, y: float) -> int:
+    """How often a level line crosses several strokes."""
+    return sum(crossings(s, start, stop, y) for s in strokes)
+
+
+def crossings(stroke: Stroke, start: float, stop: float, y: float) -> int:
+    """How often a level line crosses a stroke, its own ends apart."""
+    low, high = min(start, stop), max(start, stop)
+    points = (*stroke.points, stroke.points[0]) if stroke.closed else stroke.points
+    count = 0
+    for a, b in itertools.pairwise(points):
+        if (a[1] < y) != (b[1] < y):
+            x = a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1])
+            count += low + 0.3 < x < high - 0.3
+    return count
+
+
+def _column(choices: Sequence[_Choice], around: Box, size_mm: float) -> Iterator[Label]:
+    """The labels of one side, from top to bottom."""
+    ordered = sorted(choices, key=lambda c: c.anchor[1])
+    blocks = [broken(c.named.words, size_mm) for c in ordered]
+    heights = [len(lines) * size_mm * 1.22 for lines in blocks]
+    middles = spread([c.anchor[1] for c in ordered], heights, size_mm * 0.45)
+    for choice, lines, height, middle in zip(
+        ordered, blocks, heights, middles, strict=True
+    ):
+        width = max(_width(line, size_mm) for line in lines)
+        yield _label(choice, lines, around, (width, height, middle))
+
+
+def _label(
+    choice: _Choice,
+    lines: tuple[str, ...],
+    around: Box,
+    extent: tuple[float, float, float],
+) -> Label:
+    width, height, middle = extent
+    sign = -1 if choice.is_left else 1
+    edge = around.left - EDGE_MM if choice.is_left else around.right + EDGE_MM
+    near = edge + sign * SLOPE_MM
+    far = near + sign * (width + 1)
+    box = Box(min(near, far), middle - height / 2, max(near, far), middle + height / 2)
+    at = choice.anchor
+    return Label(lines, box, choice.is_left, (at, (edge, at[1]), (near, middle)))
+
+
+def spread(
+    wanted: Sequence[float], heights: Sequence[float], gap: float
+) -> list[float]:
+    """Middles as near as can be to those wanted, in order, none overlapping.
+
+    Neighbours that would overlap are put together around the mean of where
+    they want to be, as often as it takes.
+    """
+    groups: list[tuple[float, list[int]]] = []
+    offsets = [0.0]
+    for a, b in itertools.pairwise(heights):
+        offsets.append(offsets[-1] + (a + b) / 2 + gap)
+    for index, want in enumerate(wanted):
+        mean, members = want - offsets[index], [index]
+        while groups and groups[-1][0] > mean:
+            before, earlier = groups.pop()
+            total = before * len(earlier) + mean * len(members)
+            members = earlier + members
+            mean = total / len(members)
+        groups.append((mean, members))
+    return [mean + offsets[i] for mean, members in groups for i in members]
+
+
+def broken(words: str, size_mm: float) -> tuple[str, ...]:
+    """A label in lines no longer than they need be, broken at spaces."""
+    lines: list[str] = []
+    for word in words.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and _width(longer, size_mm) <= WIDEST_MM * size_mm / 3:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)
+
+
+def _width(words: str, size_mm: float) -> float:
+    return width_mm(words, size_mm * PT_PER_MM)

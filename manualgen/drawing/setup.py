@@ -1,0 +1,202 @@
+"""A drawing of apparatus: arranged, labelled, and written as SVG."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import chain, pairwise
+from typing import Final
+
+from manualgen.drawing import svg
+from manualgen.drawing.arrange import arrange
+from manualgen.drawing.circuits import lay_leads
+from manualgen.drawing.contents import width_at
+from manualgen.drawing.geometry import Box, Point, Points, box_of
+from manualgen.drawing.labels import Label, Named, place_labels
+from manualgen.drawing.parts import Arrangement, Group, Part, Way
+from manualgen.drawing.shape import Shape, Stroke, Style
+from manualgen.drawing.tubing import Run, lay_runs
+
+WIDEST_MM: Final = 148.0
+TALLEST_MM: Final = 150.0
+SMALLEST: Final = 0.5
+UNLABELLED: Final = ("bung", "lead")
+HEIGHTS: Final = (0.5, 0.65, 0.35, 0.8, 0.2)
+"""Where on a piece a label's line may end, as parts of its height."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A finished drawing, before it is written."""
+
+    strokes: tuple[Stroke, ...]
+    labels: tuple[Label, ...]
+    box: Box
+    """Around the drawing and its labels."""
+    layout: Arrangement
+    runs: tuple[Run, ...]
+    size_mm: float
+    """Of its letters, before it is scaled."""
+
+
+def draw_setup(parts: tuple[Part, ...], description: str, size_mm: float = 3.1) -> str:
+    """The SVG of an arrangement, no wider than a page's column."""
+    drawing, scale = _fitted(parts, size_mm)
+    box = drawing.box
+    return svg.figure(
+        box.width * scale,
+        box.height * scale,
+        description,
+        chain(_lines(drawing), _lettering(drawing)),
+        view=(box.left, box.top, box.width, box.height),
+    )
+
+
+def _fitted(parts: tuple[Part, ...], size_mm: float) -> tuple[Drawing, float]:
+    """The drawing at the largest scale that fits, its letters no smaller for that."""
+    drawing, scale = compose(parts, size_mm), 1.0
+    for _ in range(6):
+        fits = _scale_for(drawing.box)
+        if fits >= scale * 0.995:
+            break
+        scale = max(fits, SMALLEST)
+        drawing = compose(parts, size_mm / scale)
+    return drawing, _scale_for(drawing.box)
+
+
+def _scale_for(box: Box) -> float:
+    return min(1.0, WIDEST_MM / box.width, TALLEST_MM / box.height)
+
+
+def compose(parts: tuple[Part, ...], size_mm: float) -> Drawing:
+    """Everything in its place."""
+    layout = arrange(parts)
+    runs = (*lay_runs(layout), *lay_leads(layout))
+    strokes = tuple(_in_order(layout, runs))
+    around = box_of(p for s in strokes for p in s.points)
+    named = tuple(_named(layout, runs))
+    labels = place_labels(named, strokes, around, size_mm)
+    box = around
+    for label in labels:
+        box = box.around(label.box)
+    margin = Box(box.left - 1, box.top - 1, box.right + 1, box.bottom + 1)
+    return Drawing(strokes, labels, margin, layout, runs, size_mm)
+
+
+def _in_order(layout: Arrangement, runs: tuple[Run, ...]) -> Iterator[Stroke]:
+    """What is behind first: vessels, what is in them, bungs, tubes."""
+    for group in layout.groups:
+        for index, shape in _from_behind(layout, group):
+            if layout.depth(index) and shape.cavity:
+                yield Stroke(shape.cavity, Style.HOLLOW, closed=True)
+            yield from shape.strokes
+            yield from shape.over
+    for run in runs:
+        if run.connection.way is not Way.TUBE:
+            yield from run.strokes
+    for group in layout.groups:
+        yield from group.fittings
+    for run in runs:
+        if run.connection.way is Way.TUBE:
+            yield from run.strokes
+
+
+def _from_behind(layout: Arrangement, group: Group) -> list[tuple[int, Shape]]:
+    """Supports, then vessels, the outer before the inner, then what dips in."""
+
+    def key(item: tuple[int, Shape]) -> tuple[int, bool, bool]:
+        index, shape = item
+        return layout.depth(index), shape.tip is not None, bool(shape.cavity)
+
+    return sorted(group.shapes.items(), key=key)
+
+
+def _named(layout: Arrangement, runs: tuple[Run, ...]) -> Iterator[Named]:
+    """What is to be labelled: pieces, what is in them, tubes."""
+    said: set[str] = set()
+    for index, part in enumerate(layout.parts):
+        if index in layout.same:
+            continue
+        shape = layout.shape(index)
+        own = (*shape.strokes, *shape.over)
+        if part.label and part.label not in said and part.name not in UNLABELLED:
+            said.add(part.label)
+            yield Named(part.label, _wall_anchors(shape), own)
+        words = ", ".join(c.label for c in part.contents if c.label)
+        if words and shape.cavity:
+            yield Named(words, _inside_anchors(shape), own)
+    for run in runs:
+        name = run.connection.way.value
+        if run.connection.way is not Way.LEAD and name not in said:
+            said.add(name)
+            yield Named(name, _run_anchors(run.points), run.strokes)
+
+
+def _wall_anchors(shape: Shape) -> Points:
+    """The best place, then both edges of the piece at several heights."""
+    box = shape.box
+    anchors: list[Point] = [shape.label]
+    for part in HEIGHTS:
+        y = box.top + box.height * part
+        crossings = sorted(_crossing_xs(shape, y))
+        if crossings:
+            anchors += [(crossings[0], y), (crossings[-1], y)]
+    return tuple(anchors)
+
+
+def _crossing_xs(shape: Shape, y: float) -> Iterator[float]:
+    drawn = (Style.LINE, Style.BODY, Style.SHADE)
+    for stroke in shape.strokes:
+        if stroke.style not in drawn:
+            continue
+        points = (*stroke.points, stroke.points[0]) if stroke.closed else stroke.points
+        for a, b in pairwise(points):
+            if (a[1] < y) != (b[1] < y):
+                yield a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1])
+
+
+def _inside_anchors(shape: Shape) -> Points:
+    """Places inside what a vessel holds, near either wall."""
+    filled = [
+        p
+        for s in shape.strokes
+        if s.style in (Style.LIQUID, Style.GRAIN)
+        for p in s.points
+    ]
+    if not filled:
+        box = box_of(shape.cavity)
+        return (((box.left + box.right) / 2, (box.top + box.bottom) / 2),)
+    box = box_of(filled)
+    anchors: list[Point] = []
+    for part in HEIGHTS:
+        y = box.top + box.height * part
+        left, right = width_at(shape.cavity, y)
+        inset = min(2.5, (right - left) * 0.25)
+        anchors += [(right - inset, y), (left + inset, y)]
+    return tuple(anchors)
+
+
+def _run_anchors(points: Points) -> Points:
+    """Places along a tube, the middle first."""
+    middle = len(points) // 2
+    order = sorted(range(1, len(points) - 1), key=lambda i: abs(i - middle)) or [0]
+    return tuple(points[i] for i in order[:9])
+
+
+def _lines(drawing: Drawing) -> Iterator[str]:
+    for stroke in drawing.strokes:
+        end = "Z" if stroke.closed else ""
+        yield svg.path(svg.polyline(stroke.points) + end, stroke.style.value)
+
+
+def _lettering(drawing: Drawing) -> Iterator[str]:
+    for label in drawing.labels:
+        yield svg.path(svg.polyline(label.leader), "leader")
+        line_height = label.box.height / len(label.lines)
+        x = label.box.right if label.is_left else label.box.left
+        for number, words in enumerate(label.lines):
+            y = label.box.top + line_height * (number + 0.76)
+            at = svg.Letters(
+                (x, y), drawing.size_mm, "end" if label.is_left else "start"
+            )
+            yield svg.text(at, words)
