@@ -10,12 +10,14 @@ import base64
 import datetime
 import re
 import subprocess
+from collections.abc import Iterable
 from pathlib import Path
 
 import pikepdf
 import pytest
 
-from manualgen.build import build_manual, read_and_work
+from manualgen.build import read_and_work
+from manualgen.build.site import build_manual
 
 EXPERIMENT = """\
 ---
@@ -35,7 +37,7 @@ reviewed: {by: Canaryreviewer, date: 2026-01-02, next: 2046-01-02}
 
 ## Theory
 
-It turns [_canaryblank_], as [_canary **bold** `K2Cr2O7`_] shows. See [the note](#teachers-own).
+It turns [_canaryblank_], as [_canary **canarybold** `K2Cr2O7`_] shows. See [the note](#teachers-own).
 
 ```equation answer with-ionic
 CsOH(aq) + HClO4(aq) -> CsClO4(aq) + H2O(l)
@@ -128,7 +130,7 @@ sodium hydroxide:
 
 WORDS = (
     "canaryblank",
-    "bold",
+    "canarybold",
     "Canaryteacher",
     "Canarytechnician",
     "canarystep",
@@ -209,16 +211,27 @@ def pdf_objects(path: Path) -> str:
     return "\n".join(parts)
 
 
-def strings_in(obj: pikepdf.Object) -> str:
+def strings_in(obj: object) -> str:
+    """The strings of an object, those of objects it only refers to left out."""
     match obj:
-        case pikepdf.Dictionary():
-            return " ".join(strings_in(v) for v in obj.as_dict().values())
         case pikepdf.Stream():
-            return obj.read_bytes().decode("latin-1")
+            return f"{strings_of(v for _, v in obj.stream_dict.items())} {obj.read_bytes()!r}"
+        case pikepdf.Dictionary():
+            return strings_of(obj.as_dict().values())
+        case pikepdf.Array():
+            return strings_of(obj.as_list())
         case pikepdf.String():
             return str(obj)
         case _:
             return ""
+
+
+def strings_of(objects: Iterable[object]) -> str:
+    return " ".join(
+        strings_in(o)
+        for o in objects
+        if not (isinstance(o, pikepdf.Object) and o.is_indirect)
+    )
 
 
 def everything(folder: Path) -> str:
