@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final, TypeAlias
 
 from manualgen.drawing import svg
 from manualgen.drawing.clip import clipped
 from manualgen.drawing.face import width_mm
-from manualgen.drawing.paper import check_line, squared_paper
+from manualgen.drawing.paper import CHECK_MM, check_line, squared_paper
 from manualgen.drawing.scale import FittedScale, Scale
 
 WIDEST_MM: Final = 130
@@ -92,7 +93,8 @@ def plot(x: Scale, y: Scale, lettering: Lettering, drawn: Drawn = EMPTY) -> str:
     widest = max(_width(t, size) for _, t in up.labels(lettering.decimal_mark))
     area = _Area(max(8.0, widest + 3), size * 2, across, up)
     height = area.bottom + size * 5 + 3
-    width = max(area.right + size * 1.6, area.left + _width(y.title, size))
+    check = area.left + CHECK_MM + 3 + _width(lettering.check, size)
+    width = max(area.right + size * 1.6, area.left + _width(y.title, size), check)
     parts = (
         squared_paper(area.left, area.top, across.length_mm, up.length_mm),
         *_axes(area, lettering),
@@ -165,17 +167,42 @@ def _bars(area: _Area, drawn: Drawn, index: int, point: Point) -> Iterator[str]:
 
 
 def _legend(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:
-    """What the lines tell, in the upper corner that has the fewer points."""
+    """What the lines tell, in the corner where the least is drawn."""
     labels = [curve.label for curve in drawn.curves if curve.label]
-    middle_y = (area.top + area.bottom) / 2
-    middle_x = (area.left + area.right) / 2
-    upper = [p for p in map(area.at, drawn.points) if p[1] < middle_y]
-    is_left = sum(p[0] < middle_x for p in upper) * 2 <= len(upper)
+    if not labels:
+        return
+    height = size * (0.6 + 1.4 * len(labels))
+    width = max(_width(label, size) for label in labels) + 3
+    inked = [*map(area.at, drawn.points), *_along(area, drawn)]
+    is_left, is_upper = min(
+        ((left, upper) for upper in (True, False) for left in (True, False)),
+        key=lambda corner: sum(
+            _in_corner(area, p, corner, (width + 2, height + 2)) for p in inked
+        ),
+    )
+    top = area.top + 1.5 if is_upper else area.bottom - height - 1.5
     for index, label in enumerate(labels):
-        y = area.top + size * (1.6 + 1.4 * index)
         x = area.left + 3 if is_left else area.right - 3
-        letters = svg.Letters((x, y), size, "start" if is_left else "end")
+        at = (x, top + size * (1 + 1.4 * index))
+        letters = svg.Letters(at, size, "start" if is_left else "end")
         yield svg.text(letters, label, "legend")
+
+
+def _along(area: _Area, drawn: Drawn) -> Iterator[Point]:
+    """Points close together along every line."""
+    for curve in drawn.curves:
+        for a, b in pairwise(map(area.at, curve.points)):
+            for step in range(21):
+                part = step / 20
+                yield a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part
+
+
+def _in_corner(
+    area: _Area, point: Point, corner: tuple[bool, bool], extent: Point
+) -> bool:
+    across = point[0] - area.left if corner[0] else area.right - point[0]
+    down = point[1] - area.top if corner[1] else area.bottom - point[1]
+    return 0 <= across <= extent[0] and 0 <= down <= extent[1]
 
 
 def _width(words: str, size_mm: float) -> float:

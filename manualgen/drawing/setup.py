@@ -18,7 +18,7 @@ from manualgen.drawing.shape import Shape, Stroke, Style
 from manualgen.drawing.tubing import Run, lay_runs
 
 WIDEST_MM: Final = 148.0
-TALLEST_MM: Final = 150.0
+TALLEST_MM: Final = 104.0
 SMALLEST: Final = 0.5
 UNLABELLED: Final = ("bung", "lead")
 HEIGHTS: Final = (0.5, 0.65, 0.35, 0.8, 0.2)

@@ -172,13 +172,12 @@ class Page:
         """Presentation MathML that a voice can read too."""
         return set_math(mathml)
 
-    def result(self, line: WorkLine) -> Markup:
-        """A worksheet line's result without working, or its unit to write before."""
-        assert isinstance(line.value, Gap)
-        filling = self.filling(line.value.key)
+    def boxed(self, gap: Gap, unit: Unit | None) -> Markup:
+        """What stands in the box for a result: the result, or its unit to write before."""
+        filling = self.filling(gap.key)
         if isinstance(filling, FilledLine):
             return self.line(filling.content)
-        return Markup('<span class="unit">{}</span>').format(self.unit(line.unit))
+        return Markup('<span class="unit">{}</span>').format(self.unit(unit))
 
     def graph(self, panel: GraphPanel) -> Markup:
         """Squared paper, with what this edition draws on it."""
