@@ -12,12 +12,12 @@ from decimal import Decimal
 from fractions import Fraction
 
 from manualgen.checks.registry import Report, check
-from manualgen.checks.stated import Stated, method_blocks, spans_in
+from manualgen.checks.stated import Stated, is_quoted, method_blocks, spans_in
 from manualgen.knowledge.scales import Scale, scales_of
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import Cell, Column, ColumnKind, Readings
 from manualgen.model.finding import Fault, Severity
-from manualgen.model.walk import blocks_of, texts
+from manualgen.model.walk import blocks_of, plain, texts
 from manualgen.quantities import Quantity, Unit, parse_unit
 from manualgen.quantities.figures import (
     decimal_places,
@@ -81,14 +81,18 @@ def _asked_for(experiment: Experiment) -> Iterator[tuple[Stated, Quantity]]:
 
 def _listed_masses(experiment: Experiment) -> Iterator[Stated]:
     for chemical in experiment.chemicals:
-        if chemical.amount and kind_of(chemical.amount.value.unit) == "mass":
-            yield Stated(chemical.amount.value, chemical.amount.place)
+        amount = chemical.amount
+        if not amount or is_quoted(chemical.name):
+            continue
+        if kind_of(amount.value.unit) == "mass":
+            yield Stated(amount.value, amount.place)
 
 
 def _in_steps(experiment: Experiment) -> Iterator[Stated]:
     for block in method_blocks(experiment):
         for content in texts(block):
-            yield from spans_in(content)
+            if not is_quoted(plain(content)):
+                yield from spans_in(content)
 
 
 def _too_fine(

@@ -6,6 +6,7 @@ their own; the checks of units want them in one row.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -19,6 +20,7 @@ from manualgen.model.walk import children, inlines, texts, walk
 from manualgen.quantities import Quantity, Slip, Unit
 from manualgen.quantities.expression import Expression, Measured, parts
 
+_QUOTED = re.compile(r"\b(?:label|labelled|dose|packet|tablets?|contains?|states?)\b")
 _NOT_FOR_STUDENTS = (BoxKind.TEACHER, BoxKind.TECHNICIAN)
 
 
@@ -83,6 +85,11 @@ def _of_block(block: Block) -> Iterator[Stated]:
         case _:
             for content in texts(block):
                 yield from spans_in(content)
+
+
+def is_quoted(words: str) -> bool:
+    """Whether words speak of what a label says, which nobody measures out."""
+    return bool(_QUOTED.search(words))
 
 
 def spans_in(content: Inlines) -> Iterator[Stated]:

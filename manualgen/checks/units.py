@@ -8,7 +8,13 @@ from fractions import Fraction
 from typing import Protocol
 
 from manualgen.checks.registry import Report, check, noted_check
-from manualgen.checks.stated import Stated, method_blocks, spans_in, stated_in
+from manualgen.checks.stated import (
+    Stated,
+    is_quoted,
+    method_blocks,
+    spans_in,
+    stated_in,
+)
 from manualgen.knowledge.apparatus import Vocabulary, find_apparatus
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import Graph, Readings
@@ -23,7 +29,6 @@ from manualgen.quantities.mend import converted, mended, typed, typed_unit
 from manualgen.working.worked import WorkedExperiment
 
 _OF = re.compile(r"\s+(?:more\s+)?of\s+(?:the\s+|your\s+)?")
-_QUOTED = re.compile(r"\b(?:label|labelled|dose|packet|tablets?|contains?|states?)\b")
 UNWIELDY_BELOW, UNWIELDY_FROM = Fraction(1, 10), 1000
 """Outside these a value is better left in the unit that it has."""
 
@@ -68,18 +73,26 @@ def _style_fault(stated: Stated) -> Fault | None:
     wrong = [s for s in stated.value.slips if s.verdict is Verdict.DISCOURAGED]
     if not wrong:
         return None
-    mend, is_same_value = _style_mend(stated.value)
-    edit = Edit(stated.place, mend) if is_same_value and stated.is_exact else None
     message = f"{wrong[0].written}: {wrong[0].why}"
+    mend, is_same_value = _style_mend(stated.value)
+    can_edit = is_same_value and stated.is_exact
+    edit = Edit(stated.place, mend) if mend and can_edit else None
     return Fault(stated.place_of(wrong[0]), message, mend, edit)
 
 
-def _style_mend(value: Quantity | Unit) -> tuple[str, bool]:
-    """What to write instead, and whether it is the very same value."""
-    if isinstance(value, Unit):
-        return typed_unit(value), not any(slip.convert_to for slip in value.slips)
-    better = mended(value)
-    return typed(better), better.si_value == value.si_value
+def _style_mend(value: Quantity | Unit) -> tuple[str | None, bool]:
+    """What to write instead, and whether it is the very same value.
+
+    An old unit within a product has no other that is usual in its place.
+    """
+    unit = value.unit if isinstance(value, Quantity) else value
+    targets = [slip.convert_to for slip in value.slips if slip.convert_to]
+    if targets and len(unit.parts) > 1:
+        return None, False
+    if isinstance(value, Quantity):
+        better = mended(value)
+        return typed(better), better.si_value == value.si_value
+    return (targets[0], False) if targets else (typed_unit(value), True)
 
 
 @check("unit-dimension", Severity.ERROR)
@@ -184,11 +197,11 @@ def unit_mixed(work: WorkedExperiment) -> Report:
 def _measured_out(experiment: Experiment) -> Iterator[Stated]:
     """The amounts of the list and of the Method, but for what a label says."""
     for chemical in experiment.chemicals:
-        if chemical.amount and not _QUOTED.search(chemical.name):
+        if chemical.amount and not is_quoted(chemical.name):
             yield Stated(chemical.amount.value, chemical.amount.place)
     for block in method_blocks(experiment):
         for content in texts(block):
-            if not _QUOTED.search(plain(content)):
+            if not is_quoted(plain(content)):
                 yield from spans_in(content)
 
 

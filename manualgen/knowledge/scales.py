@@ -3,7 +3,8 @@
 What the list says (`reading to 0.01 g`) holds. Where it is silent, a burette is
 read to what the manual says, another scale to half of its division and a
 display to its last digit, as the vocabulary has them; that is the trade's
-custom and no standard's, so `is_stated` tells the two apart.
+custom and no standard's, so `is_stated` tells the two apart. A piece listed
+without its capacity may be the finest of its kind.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 
 from manualgen.knowledge.apparatus import (
     Piece,
@@ -71,7 +73,8 @@ def _usual_step(
         return None
     if piece.name == "burette":
         return burette
-    division = piece.graduation(entry.capacity)
+    finest = min((d for _, d in piece.graduations), key=_size, default=None)
+    division = piece.graduation(entry.capacity) or finest
     if division is None:
         return None
     return _half(division) if _is_scale(piece) else division
@@ -84,6 +87,10 @@ def _is_own(piece: Piece | None) -> bool:
 
 def _is_scale(piece: Piece) -> bool:
     return bool(piece.graduations) or piece.name in BETWEEN_DIVISIONS
+
+
+def _size(division: Quantity) -> Fraction:
+    return division.si_value
 
 
 def _half(division: Quantity) -> Quantity:

@@ -34,6 +34,8 @@ def scales(*pieces: ListedApparatus, own: tuple[Piece, ...] = ()) -> list[Scale]
         ("burette", "50 cm3", "0.05 cm3"),
         ("measuring cylinder", "50 cm3", "0.5 cm3"),
         ("measuring cylinder", "100 cm3", "0.5 cm3"),
+        ("measuring cylinder", "", "0.05 cm3"),
+        ("micropipette", "", "0.001 cm3"),
         ("gas syringe", "100 cm3", "0.5 cm3"),
         ("thermometer", "", "0.5 K"),
         ("digital thermometer", "", "0.1 K"),
@@ -60,7 +62,7 @@ def test_a_step_in_celsius_is_a_difference() -> None:
 
 def test_what_is_not_read_has_no_scale() -> None:
     assert scales(listed("pipette", "25 cm3"), listed("tongs"), listed("beaker")) == []
-    assert scales(listed("measuring cylinder")) == []
+    assert scales(listed("a thing of our own")) == []
 
 
 def test_the_departments_own_piece_is_read_as_the_department_says() -> None:
