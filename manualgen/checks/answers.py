@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import gcd
 
+from manualgen.model.fences import Given
 from manualgen.model.manual import Settings
 from manualgen.quantities import Quantity
 from manualgen.quantities.figures import (
@@ -90,25 +91,37 @@ class Reason:
     mend: str | None = None
 
 
-Alternatives = Sequence[tuple[Variant, Mapping[str, Value]]]
-"""Calculations with a mistake in them, and what they come to."""
+@dataclass(frozen=True, slots=True)
+class Alternative:
+    """A calculation with a mistake in it, and what it comes to."""
+
+    variant: Variant
+    values: Mapping[str, Value]
+    answer: Given | None = None
+    """The wrong answer that is carried forward, if it is that."""
 
 
-def alternatives(numbers: Numbers) -> Alternatives:
-    """What the calculations come to with each of the usual mistakes."""
-    return [(v, values_under(v, numbers)) for v in variants(numbers)]
+def alternatives(
+    numbers: Numbers, wrong: Iterable[WorkedAnswer]
+) -> tuple[Alternative, ...]:
+    """The calculations with each of the usual mistakes, then with each wrong answer."""
+    usual = [Alternative(v, values_under(v, numbers)) for v in variants(numbers)]
+    for answer in (worked.answer for worked in wrong):
+        value = datum(answer.symbol, answer.quantity)
+        taken = Variant("", {answer.symbol: value})
+        usual.append(Alternative(taken, values_under(taken, numbers), answer))
+    return tuple(usual)
 
 
 def reason(
     worked: WorkedAnswer,
     comparison: Comparison,
     numbers: Numbers,
-    others: Alternatives,
+    others: tuple[Alternative, ...],
 ) -> Reason | None:
     """Why an answer may be off, where that can be told."""
     guesses: tuple[Callable[[], Reason | None], ...] = (
         lambda: _other_calculation(worked, comparison, others),
-        lambda: _carried_forward(worked, comparison, numbers),
         lambda: _sign(comparison),
         lambda: _power_of_ten(comparison),
         lambda: _last_figure(worked, comparison, numbers),
@@ -118,13 +131,23 @@ def reason(
 
 
 def _other_calculation(
-    worked: WorkedAnswer, comparison: Comparison, others: Alternatives
+    worked: WorkedAnswer, comparison: Comparison, others: tuple[Alternative, ...]
 ) -> Reason | None:
     """The mistake in the calculation that gives just this answer."""
-    for variant, values in others:
-        if _gives(values.get(worked.answer.symbol), comparison):
-            words = f"that is what comes out if {variant.what}"
-            return Reason(words, variant.mend)
+    symbol = worked.answer.symbol
+    for other in others:
+        carried = other.answer
+        if carried and (
+            carried.symbol == symbol or carried.place > worked.answer.place
+        ):
+            continue
+        if not _gives(other.values.get(symbol), comparison):
+            continue
+        if carried is None:
+            words = f"that is what comes out if {other.variant.what}"
+            return Reason(words, other.variant.mend)
+        said = f"{carried.symbol} = {typed(carried.quantity)}"
+        return Reason(f"it follows from {said} on line {carried.place.line}")
     return None
 
 
@@ -134,36 +157,11 @@ def _gives(value: Value | None, comparison: Comparison) -> bool:
     return comparison.is_near(value.in_unit(comparison.answer.unit))
 
 
-def _carried_forward(
-    worked: WorkedAnswer, comparison: Comparison, numbers: Numbers
-) -> Reason | None:
-    """An earlier answer that is wrong too, and from which this one follows."""
-    for other in _earlier(worked, numbers):
-        wrong, symbol = other.answer, other.answer.symbol
-        if other.line.value is None or _is_right(other):
-            continue
-        taken = Variant("", {symbol: datum(symbol, wrong.quantity)})
-        values = values_under(taken, numbers)
-        if _gives(values.get(worked.answer.symbol), comparison):
-            said = f"{symbol} = {typed(wrong.quantity)} on line {wrong.place.line}"
-            return Reason(f"it follows from {said}")
-    return None
-
-
 def _earlier(worked: WorkedAnswer, numbers: Numbers) -> Iterator[WorkedAnswer]:
     for calculation in numbers.calculations:
         for other in calculation.answers:
             if other.answer.place < worked.answer.place:
                 yield other
-
-
-def _is_right(other: WorkedAnswer) -> bool:
-    value, quantity = other.line.value, other.answer.quantity
-    return (
-        value is not None
-        and value.dimension == quantity.dimension
-        and Comparison(quantity, value).agrees
-    )
 
 
 def _sign(comparison: Comparison) -> Reason | None:

@@ -67,7 +67,7 @@ def calculation_dimension(work: WorkedExperiment) -> Report:
 def calculation_answer(work: WorkedExperiment) -> Report:
     """The author's own answers are the computed ones, to the figures they state."""
     wrong = [pair for pair in _compared(work) if not pair[1].agrees]
-    others = alternatives(work.numbers) if wrong else ()
+    others = alternatives(work.numbers, (w for w, _ in wrong)) if wrong else ()
     for worked, comparison in wrong:
         right = correct(comparison, work.settings)
         why = reason(worked, comparison, work.numbers, others)

@@ -112,14 +112,13 @@ def _given(line: Given, ledger: Ledger) -> WorkedLine:
 
 
 def _computed(line: Computed, ledger: Ledger) -> WorkedLine:
-    shown = algebra(line.expression, ledger)
-    if ledger.lacks_value(line.expression):
-        return WorkedLine(line, algebra=shown)
-    try:
-        return _evaluated(line, ledger)
-    except ExpressionError as error:
-        fault = noted(error, line.expression_place, ledger)
-        return WorkedLine(line, algebra=shown, noted=(fault,))
+    faults: tuple[Noted, ...] = ()
+    if not ledger.lacks_value(line.expression):
+        try:
+            return _evaluated(line, ledger)
+        except ExpressionError as error:
+            faults = (noted(error, line.expression_place, ledger),)
+    return WorkedLine(line, algebra=algebra(line.expression, ledger), noted=faults)
 
 
 def _evaluated(line: Computed, ledger: Ledger) -> WorkedLine:
