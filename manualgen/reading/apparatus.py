@@ -14,8 +14,8 @@ from dataclasses import replace
 from manualgen.model.lab import GlassClass, ListedApparatus
 from manualgen.model.nearest import nearest
 from manualgen.quantities import QuantityError, parse_unit
+from manualgen.reading.entries import bounded, sharing_of
 from manualgen.reading.faults import Faults
-from manualgen.reading.sharing import sharing_of
 from manualgen.reading.stretch import Stretch
 from manualgen.reading.values import read_quantity
 from manualgen.reading.yaml_tree import Node, Scalar
@@ -33,7 +33,7 @@ def read_apparatus(
 ) -> tuple[ListedApparatus, ...]:
     """The entries that could be read; the others are noted."""
     found = []
-    for node in nodes:
+    for node in bounded(nodes, faults):
         if not isinstance(node, Scalar):
             message = "a piece of apparatus is a line such as: beaker, 100 cm3"
             faults.syntax(node.place, message)

@@ -23,9 +23,9 @@ from manualgen.model.lab import (
 )
 from manualgen.model.nearest import nearest
 from manualgen.quantities.kinds import AMOUNTS, STRENGTHS, is_strength
+from manualgen.reading.entries import bounded, sharing_of
 from manualgen.reading.faults import Faults
 from manualgen.reading.fields import Fields
-from manualgen.reading.sharing import sharing_of
 from manualgen.reading.stretch import Stretch
 from manualgen.reading.values import read_quantity
 from manualgen.reading.yaml_tree import Mapping, Node, Scalar
@@ -61,7 +61,8 @@ def read_chemicals(
     nodes: tuple[Node, ...], faults: Faults
 ) -> tuple[ListedChemical, ...]:
     """The entries that could be read; the others are noted."""
-    return tuple(entry for node in nodes if (entry := _chemical(node, faults)))
+    entries = bounded(nodes, faults)
+    return tuple(entry for node in entries if (entry := _chemical(node, faults)))
 
 
 def _chemical(node: Node, faults: Faults) -> ListedChemical | None:

@@ -16,7 +16,7 @@ from manualgen.reading.links import NAME
 from manualgen.reading.rules.parser import parse_blocks
 from manualgen.reading.sections import note_missing_method, read_sections
 from manualgen.reading.surroundings import Surroundings
-from manualgen.reading.text import SourceText, read_text, shown_name
+from manualgen.reading.text import SourceText, read_practical, shown_name
 from manualgen.reading.tree import Body, tree
 from manualgen.sources import Source
 
@@ -38,7 +38,7 @@ def read_experiment(
     are the files of all experiments by id.
     """
     faults = Faults()
-    text = read_text(source, path, faults)
+    text = read_practical(source, path, faults)
     file, identity = shown_name(source, path), experiment_id(path)
     if text is None:
         place = Place(file)

@@ -36,6 +36,8 @@ class Faults:
 
     def unknown(self, place: Place, what: str, word: str, known: Iterable[str]) -> None:
         """Write down a word that means nothing here, with the nearest that does."""
+        if len(self._noted) >= MOST:
+            return
         words = tuple(known)
         near = nearest(word, words)
         message = f"{word!r} is no {what}"

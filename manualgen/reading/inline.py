@@ -30,6 +30,9 @@ from manualgen.reading.surroundings import Surroundings
 LONGEST = 20_000
 """Characters of one paragraph that are read."""
 
+MOST_BRACKETS = 100
+"""Opening brackets in it; each may begin a link or a blank."""
+
 
 _LEFT_OVER = {
     "`": "this backtick has no partner",
@@ -71,8 +74,11 @@ def read_inlines(
     text: Stretch, around: Surroundings, marks: MarksMean = MarksMean.NOTHING
 ) -> Run:
     """The inlines of a block's text; what cannot be read is noted."""
-    if len(text.text) > LONGEST:
-        message = f"a paragraph of more than {LONGEST} characters is not read"
+    if len(text.text) > LONGEST or text.text.count("[") > MOST_BRACKETS:
+        message = (
+            f"a paragraph of more than {LONGEST} characters, or {MOST_BRACKETS} "
+            "brackets, is not read"
+        )
         around.faults.syntax(text.place(0, 1), message, "part it by empty lines")
         return Run((Words(text.text[:LONGEST], text.place(0, LONGEST)),))
     around.env.pop("open", None)
@@ -204,7 +210,7 @@ class _InlineReader:
                 self._add(read_span(self._code(token), self._around.faults))
             case "softbreak" | "hardbreak":
                 hard = token.type == "hardbreak"
-                self._add(LineBreak(hard, self._text.place(start, start + 1)))
+                self._add(LineBreak(hard, self._text.place(start, start)))
             case "text_special":
                 self._add(Words(token.content, place))
             case "marks":
@@ -233,7 +239,7 @@ class _InlineReader:
         ticks = len(token.markup)
         start, end = token.meta["at"] + ticks, token.meta["end"] - ticks
         blanks = (end - start - len(token.content)) // 2
-        return replace(self._text.cut(start + blanks, end - blanks), text=token.content)
+        return self._text.cut(start + blanks, end - blanks)
 
     def _take_name(self, token: Token, place: Place) -> None:
         faults = self._around.faults

@@ -34,6 +34,9 @@ from manualgen.quantities import Quantity, QuantityError, parse_quantity
 from manualgen.reading.faults import Faults
 from manualgen.reading.stretch import Stretch
 
+LONGEST = 500
+"""Characters of a code span that are read."""
+
 _VALUE = re.compile(r"value\s+of\s+(\S.*)")
 _SYMBOL = re.compile(r"[A-Za-z]\w*(?:\.[A-Za-z]\w*)?", re.ASCII)
 _NUMBER_FIRST = re.compile(r"[(\s]*[-−–+±]?\s*[.,]?\d")
@@ -61,7 +64,7 @@ _Meaning: TypeAlias = Term | Equation | Quantity | _Value | Refusal
 
 def read_span(content: Stretch, faults: Faults) -> Inline:
     """The meaning of a code span; a span without one is noted, and kept as typed."""
-    source, place = content.text, content.place()
+    source, place = content.text.replace("\n", " "), content.place()
     match _meaning(source):
         case Term(formula=formula, state=state):
             return FormulaSpan(formula, state, source, place)
@@ -91,6 +94,9 @@ def note_refusal(refusal: Refusal, content: Stretch, faults: Faults) -> None:
 
 @lru_cache(maxsize=8192)
 def _meaning(text: str) -> _Meaning:
+    if len(text) > LONGEST:
+        message = f"more than {LONGEST} characters in backticks are not read"
+        return Refusal("formula-invalid", message, 0, len(text))
     if found := _VALUE.fullmatch(text.strip()):
         return _value(text, found[1])
     if is_equation_like(text):

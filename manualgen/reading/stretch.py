@@ -8,7 +8,7 @@ and a column; nobody else adds anything to a line number.
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -34,18 +34,24 @@ class Stretch:
     def place(self, start: int = 0, end: int | None = None) -> Place:
         """The place of the characters from ``start`` to ``end``, or of all of them.
 
-        Offsets outside the text are brought into it.
+        Offsets outside the text are brought into it, and the line end that a text
+        or a part of it ends with is left out.
         """
         if self.whole:
             return self.whole
-        length = len(self.text)
-        start = min(max(start, 0), length)
-        end = length if end is None else min(end, length)
+        start = min(max(start, 0), self._last)
+        end = self._last if end is None else min(end, self._last)
         line, column = self._position(start)
         if end <= start:
             return Place(self.file, line, column, line, column)
         end_line, end_column = self._position(end - 1)
-        return Place(self.file, line, column, end_line, end_column + 1)
+        shown = self.text[end - 1] != "\n"
+        return Place(self.file, line, column, end_line, end_column + shown)
+
+    @property
+    def _last(self) -> int:
+        """The offset of the end, which is before the line end that may stand there."""
+        return len(self.text) - self.text.endswith("\n")
 
     def _position(self, offset: int) -> tuple[int, int]:
         starts = self.starts
@@ -57,10 +63,12 @@ class Stretch:
         """The part from ``start`` to ``end``."""
         if self.whole:
             return Stretch(self.file, self.text[start:end], self.starts, self.whole)
-        first: Start = (0, *self._position(start))
+        first: Start = (0, *self._position(min(start, self._last)))
         if len(self.starts) == 1:
             return Stretch(self.file, self.text[start:end], (first,))
-        later = ((o - start, x, y) for o, x, y in self.starts if start < o < end)
+        low = bisect_right(self.starts, (start, 1 << 60, 0))
+        high = bisect_left(self.starts, (end, 0, 0))
+        later = ((o - start, x, y) for o, x, y in self.starts[low:high])
         return Stretch(self.file, self.text[start:end], (first, *later))
 
     def strip(self) -> Stretch:

@@ -7,7 +7,13 @@ from dataclasses import dataclass
 
 from manualgen.model.place import Place
 from manualgen.reading.faults import Faults
-from manualgen.sources import Source, SourceError
+from manualgen.sources import TEXT_LIMIT, Source, SourceError
+
+PRACTICAL_LIMIT = 150_000
+"""Bytes of an experiment's file; the longest practicals have a fifth of it."""
+
+MOST_LINES = 5000
+"""Lines of an experiment's file."""
 
 _LINE_END = re.compile(r"\r\n?")
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
@@ -30,11 +36,23 @@ def shown_name(source: Source, path: str) -> str:
     return f"{source.name}/{path}" if source.name else path
 
 
-def read_text(source: Source, path: str, faults: Faults) -> SourceText | None:
+def read_practical(source: Source, path: str, faults: Faults) -> SourceText | None:
+    """The lines of an experiment's file, which is held to smaller bounds."""
+    text = read_text(source, path, faults, PRACTICAL_LIMIT)
+    if text and len(text.lines) > MOST_LINES:
+        message = f"only the first {MOST_LINES} lines of this file are read"
+        faults.syntax(Place(text.file, MOST_LINES), message, "part the experiment")
+        return SourceText(text.path, text.file, text.lines[:MOST_LINES])
+    return text
+
+
+def read_text(
+    source: Source, path: str, faults: Faults, limit: int = TEXT_LIMIT
+) -> SourceText | None:
     """The lines of a UTF-8 file; None, and the reason noted, where it is none."""
     file = shown_name(source, path)
     try:
-        content = source.read(path)
+        content = source.read(path, limit)
     except SourceError as error:
         faults.syntax(Place(file), f"this file {error.message}")
         return None
@@ -52,7 +70,7 @@ def _decoded(content: bytes, file: str, faults: Faults) -> str | None:
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        read = error.object[: error.start].decode("utf-8", "replace")
+        read = _LINE_END.sub("\n", content[: error.start].decode("utf-8-sig"))
         line, column = read.count("\n") + 1, len(read) - read.rfind("\n")
         faults.syntax(
             Place(file, line, column),

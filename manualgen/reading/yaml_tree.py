@@ -33,6 +33,9 @@ from manualgen.reading.stretch import Stretch
 
 DEEPEST = 20
 
+LONGEST_CONTINUED = 1000
+"""Characters of a value with commas in it that stands between braces."""
+
 LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
@@ -191,6 +194,8 @@ class _Composer:
         if value.text or not before.text or before.stretch.whole or key.stretch.whole:
             return None
         end = key.start + len(key.text)
+        if end - before.start > LONGEST_CONTINUED:
+            return None
         between = self._stretch.text[before.start + len(before.text) : key.start]
         if between.strip() != "," or value.start != end:
             return None

@@ -12,7 +12,7 @@ import posixpath
 from typing import Protocol
 
 TEXT_LIMIT = 1_000_000
-"""Bytes that a text file may have; the longest practical is a fiftieth of it."""
+"""Bytes that a text file may have, unless a smaller limit is named."""
 
 
 class SourceError(Exception):
@@ -71,6 +71,8 @@ def is_hidden(path: str) -> bool:
 
 def too_large(size: int, limit: int) -> SourceError:
     """The complaint about a file that is larger than its limit."""
-    return SourceError(
-        f"has {size / 1e6:.1f} MB, more than the {limit / 1e6:.0f} MB that is read"
-    )
+    return SourceError(f"has {_size(size)}, more than the {_size(limit)} that are read")
+
+
+def _size(bytes_: int) -> str:
+    return f"{bytes_ / 1e6:.1f} MB" if bytes_ >= 1e6 else f"{bytes_ / 1e3:.0f} kB"

@@ -105,7 +105,7 @@ def test_links_in_a_ring_end(folder: Path) -> None:
 def test_fifty_megabytes_are_refused_with_both_sizes(folder: Path) -> None:
     with (folder / "huge.md").open("wb") as file:
         file.truncate(50_000_000)
-    message = r"has 50\.0 MB, more than the 1 MB that is read"
+    message = r"has 50\.0 MB, more than the 1\.0 MB that are read"
     with pytest.raises(SourceError, match=message):
         Folder(folder).read("huge.md")
 

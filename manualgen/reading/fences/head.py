@@ -18,6 +18,9 @@ from manualgen.reading.tree import Body, Node, is_closed
 LONGEST_LINE = 1000
 """Characters of a line that are read."""
 
+MOST_LINES = 200
+"""Lines of a fence that are read."""
+
 _WORD = re.compile(r"\S+")
 
 
@@ -33,8 +36,12 @@ class Fence:
 
     def lines(self, faults: Faults) -> Iterator[Stretch]:
         """The lines that are not empty, blanks around them taken off."""
-        for line in self.text.lines():
+        for number, line in enumerate(self.text.lines()):
             bare = line.strip()
+            if number >= MOST_LINES:
+                message = f"a block of more than {MOST_LINES} lines is not read"
+                faults.syntax(line.place(0, 1), message, "part it in two")
+                return
             if len(bare.text) > LONGEST_LINE:
                 message = f"a line of more than {LONGEST_LINE} characters is not read"
                 faults.syntax(bare.place(0, 1), message)
