@@ -56,6 +56,8 @@ class Piece:
     """Stems of words that use the piece without naming it."""
     personal: bool = False
     """Whether it belongs on no list."""
+    comes_with: tuple[str, ...] = ()
+    """Pieces that bring it along: a clamp stand its clamp."""
 
     def graduation(self, capacity: Quantity | None) -> Quantity | None:
         """The smallest division of a piece of a capacity, or its resolution."""
@@ -123,14 +125,16 @@ _COUNTED: Final = ("pair of ", "set of ", "box of ")
 
 
 def _named(pieces: Pieces) -> Iterator[tuple[str, Pieces]]:
+    """Short words first, since a word such as *pipette* is also a piece's own name."""
+    for word in dict.fromkeys(w for p in pieces for w in p.short):
+        own = [p for p in pieces if word in (p.name, *p.also)]
+        meant = tuple(dict.fromkeys([*own, *(p for p in pieces if word in p.short)]))
+        yield word, meant
+        yield plural_of(word), meant
     for piece in pieces:
         for name in (piece.name, *piece.also, *piece.plurals):
             yield name, (piece,)
             yield plural_of(name), (piece,)
-    for word in dict.fromkeys(w for p in pieces for w in p.short):
-        meant = tuple(p for p in pieces if word in p.short)
-        yield word, meant
-        yield plural_of(word), meant
 
 
 def _listed(pieces: Pieces) -> Iterator[tuple[str, Pieces]]:
@@ -166,4 +170,5 @@ def _piece(row: Row) -> Piece:
         consumable=row.text("consumable") == "true",
         implied_by=row.texts("implied_by"),
         personal=row.text("personal") == "true",
+        comes_with=row.texts("comes_with"),
     )

@@ -11,8 +11,8 @@ from functools import lru_cache
 def stem_pattern(stems: tuple[str, ...]) -> re.Pattern[str]:
     """A pattern that finds any of the stems at the beginning of a word.
 
-    A blank matches a line's end and a hyphen too; the spelling of sulfur makes
-    no difference.
+    A stem that ends in ! is a whole word. A blank matches a line's end and a
+    hyphen too; the spelling of sulfur makes no difference.
 
     >>> bool(stem_pattern(("well ventilat",)).search("a well-ventilated room"))
     True
@@ -28,5 +28,7 @@ def says(text: str, stems: Iterable[str]) -> bool:
 
 
 def _loose(stem: str) -> str:
+    if stem.endswith("!"):
+        return _loose(stem[:-1]) + r"\b"
     escaped = re.escape(stem.replace("-", " ")).replace(r"\ ", r"[\s\u00a0-]+")
     return escaped.replace("sulf", "sul(?:f|ph)")

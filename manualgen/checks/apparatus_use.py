@@ -1,0 +1,123 @@
+"""Apparatus that the Method uses and the list lacks, and the other way round.
+
+A word such as *flask* is satisfied by any listed flask; a clamp by a clamp
+stand; and a piece counts as used where the steps do what it is for.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import Final
+
+from manualgen.knowledge import Piece, Vocabulary
+from manualgen.knowledge.stems import says
+from manualgen.model.lab import ListedApparatus
+from manualgen.model.place import Place
+from manualgen.working.naming import is_negated
+from manualgen.working.worked import WorkedExperiment
+
+_TOLD_APART: Final = frozenset(
+    {"flask", "pipette", "syringe", "cylinder", "funnel", "condenser", "thermometer"}
+)
+"""Words for several pieces of which one at least must be listed; a *tube* or a
+*dish* may be too many other things.
+"""
+
+
+def unlisted_pieces(work: WorkedExperiment) -> Iterator[tuple[Place, str, str]]:
+    """Place, words and name of each piece that the Method uses and the list lacks."""
+    available = _available(work)
+    for place, words, pieces in _named(work):
+        if any(p.personal or p.name in available for p in pieces):
+            continue
+        single = words.casefold().removesuffix("s")
+        is_short = any(single in p.short for p in pieces)
+        if is_short and single not in _TOLD_APART:
+            continue
+        available |= {p.name for p in pieces}
+        yield place, words, pieces[0].name
+
+
+def unused_pieces(work: WorkedExperiment) -> Iterator[ListedApparatus]:
+    """The listed pieces that the Method neither names nor implies."""
+    used = {p.name for _, _, pieces in _named(work, steps_only=False) for p in pieces}
+    text = "\n".join(p.text for p in work.materials.passages).casefold()
+    units = {
+        span.quantity.unit.text
+        for passage in work.materials.passages
+        for _, _, span in passage.passage.prose.quantities()
+    }
+    for listed in work.experiment.apparatus:
+        pieces = pieces_of(listed.name, work.laboratory.vocabulary)
+        if not _is_used(listed, pieces, used, text, units):
+            yield listed
+
+
+def pieces_of(name: str, vocabulary: Vocabulary) -> tuple[Piece, ...]:
+    """Every piece that an entry of the list names: *bung with delivery tube* is two."""
+    main = vocabulary.find(name)
+    others = [p for phrase in vocabulary.phrases.find(name) for p in phrase.value[:1]]
+    return tuple(dict.fromkeys([*([main] if main else []), *others]))
+
+
+def _named(
+    work: WorkedExperiment, *, steps_only: bool = True
+) -> Iterator[tuple[Place, str, tuple[Piece, ...]]]:
+    """What the Method names, with its place and words; drawings come last."""
+    materials = work.materials
+    for passage in materials.steps if steps_only else materials.passages:
+        for mention in passage.apparatus:
+            if is_negated(passage.text, mention.start):
+                continue
+            words = " ".join(passage.text[mention.start : mention.end].split())
+            place = passage.passage.prose.place(mention.start, mention.end)
+            yield place, words, mention.pieces
+    for drawing in materials.drawings:
+        for piece in drawing.pieces:
+            for name in (piece.name, piece.by or ""):
+                if found := work.laboratory.vocabulary.find(name):
+                    yield piece.place, name, (found,)
+
+
+def _available(work: WorkedExperiment) -> set[str]:
+    """The pieces on either list, and what comes with them."""
+    names = [listed.name for listed in work.experiment.apparatus]
+    names += [listed.name for listed in work.experiment.chemicals]
+    vocabulary = work.laboratory.vocabulary
+    listed = {p.name for name in names for p in pieces_of(name, vocabulary)}
+    listed |= {
+        p.name
+        for name in names
+        for phrase in vocabulary.phrases.find(name)
+        for p in phrase.value
+        if len(phrase.value) == 1
+    }
+    return listed | {p.name for p in vocabulary.pieces if listed & set(p.comes_with)}
+
+
+def _is_used(
+    listed: ListedApparatus,
+    pieces: tuple[Piece, ...],
+    used: set[str],
+    text: str,
+    units: set[str],
+) -> bool:
+    if not pieces:
+        return _last_word(listed.name) in text
+    for piece in pieces:
+        if piece.personal or piece.name in used or used & set(piece.comes_with):
+            return True
+        stems = tuple(s for s in piece.implied_by if not s.startswith("~"))
+        if says(text, stems):
+            return True
+        if any(s[1:] in units for s in piece.implied_by if s.startswith("~")):
+            return True
+    return False
+
+
+@lru_cache(maxsize=512)
+def _last_word(name: str) -> str:
+    words = re.findall(r"[^\W\d_]{3,}", name.casefold())
+    return words[-1].removesuffix("s") if words else name.casefold()

@@ -1,0 +1,210 @@
+"""The materials family: what is listed, and what the Method does with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from manualgen.checks.apparatus_use import unlisted_pieces, unused_pieces
+from manualgen.checks.capacity import gas_overflows, overfilled
+from manualgen.checks.issued import overdrawn, short_of_excess
+from manualgen.checks.registry import Report, check
+from manualgen.checks.unlisted import known_names, unlisted_chemicals
+from manualgen.checks.vague import vague_amounts
+from manualgen.model.finding import Edit, Fault, Severity
+from manualgen.model.nearest import nearest
+from manualgen.model.place import Place
+from manualgen.quantities import Quantity
+from manualgen.quantities.kinds import kind_of
+from manualgen.quantities.mend import typed
+from manualgen.working.listed import Resolved
+from manualgen.working.materials import entries_named
+from manualgen.working.worked import WorkedExperiment
+
+_DILUTED = (
+    "dilut",
+    "make up",
+    "made up",
+    "makes",
+    "becom",
+    "this is",
+    "gives",
+    "prepare",
+)
+"""Words of a sentence that makes another strength out of the listed one."""
+
+
+@check("unknown-chemical", Severity.ERROR)
+def unknown_chemical(work: WorkedExperiment) -> Report:
+    """Every listed chemical is one that the store or the built-in table knows."""
+    for entry in work.materials.lineup.entries:
+        for identity in entry.identities:
+            if identity.chemical is None:
+                near = nearest(identity.name, known_names(work.laboratory))
+                yield Fault(
+                    identity.place,
+                    f"no table knows {identity.name}: name it as a table does, or add "
+                    "it to chemicals.yaml",
+                    near,
+                    Edit(identity.place, near) if near else None,
+                )
+
+
+@check("chemical-not-listed", Severity.ERROR)
+def chemical_not_listed(work: WorkedExperiment) -> Report:
+    """Every chemical that a step uses is on the list."""
+    for use in unlisted_chemicals(work):
+        yield Fault(
+            use.place,
+            f"{use.words} is used here and is not on the list of chemicals",
+            f"- {use.chemical.name}, with its strength and amount, under chemicals:",
+        )
+
+
+@check("chemical-not-used", Severity.WARNING)
+def chemical_not_used(work: WorkedExperiment) -> Report:
+    """Every listed chemical is used in the Method, or is for spills or disposal."""
+    for n, entry in enumerate(work.materials.lineup.entries):
+        is_known = any(identity.chemical for identity in entry.identities)
+        if entry.in_use and is_known and n not in work.materials.used:
+            name = entry.listed.shown or entry.listed.name
+            yield Fault(
+                entry.listed.place,
+                f"{name} is listed, and no step, box or drawing of the Method uses it",
+                "use it in a step, say for disposal or for spills, or take it out",
+            )
+
+
+@check("apparatus-not-listed", Severity.WARNING)
+def apparatus_not_listed(work: WorkedExperiment) -> Report:
+    """Every piece of apparatus that the Method uses is on the list."""
+    for place, words, piece in unlisted_pieces(work):
+        yield Fault(
+            place,
+            f"{words} is used here and is not on the list of apparatus",
+            f"- {piece}, under apparatus:",
+        )
+
+
+@check("apparatus-not-used", Severity.WARNING)
+def apparatus_not_used(work: WorkedExperiment) -> Report:
+    """Every listed piece of apparatus is used, by name or by what the steps do."""
+    for listed in unused_pieces(work):
+        yield Fault(
+            listed.place,
+            f"{listed.name} is listed, and no step or drawing of the Method uses it",
+            "use it in a step, or take it out",
+        )
+
+
+@check("strength-mismatch", Severity.ERROR)
+def strength_mismatch(work: WorkedExperiment) -> Report:
+    """A strength that the Method gives a chemical is one that the list gives it."""
+    for said, numbers, place in _strengths_in_method(work):
+        entries = [work.materials.lineup.entries[n] for n in numbers]
+        listed = _listed_strengths(entries, said)
+        if listed and all(said.si_value != q.si_value for q in listed):
+            given = " and ".join(typed(q) for q in listed)
+            name = entries[0].listed.shown or entries[0].listed.name
+            yield Fault(
+                place,
+                f"{name} is {typed(said)} here and {given} on the list",
+                typed(listed[0]) if len(listed) == 1 else None,
+                Edit(place, typed(listed[0])) if len(listed) == 1 else None,
+            )
+
+
+@check("amount-exceeds-issue", Severity.ERROR)
+def amount_exceeds_issue(work: WorkedExperiment) -> Report:
+    """The steps use no more of a chemical than the list gives each group."""
+    yield from overdrawn(work)
+
+
+@check("capacity-exceeded", Severity.ERROR)
+def capacity_exceeded(work: WorkedExperiment) -> Report:
+    """No vessel is given more than it holds, no collector more gas than it takes."""
+    yield from overfilled(work)
+    yield from gas_overflows(work)
+
+
+@check("not-in-excess", Severity.ERROR)
+def not_in_excess(work: WorkedExperiment) -> Report:
+    """What is said to be in excess does not run out first."""
+    yield from short_of_excess(work)
+
+
+@check("vague-quantity", Severity.WARNING)
+def vague_quantity(work: WorkedExperiment) -> Report:
+    """A step says how much of a chemical to use, in a quantity."""
+    for place, words in vague_amounts(work):
+        yield Fault(
+            place,
+            f"“{words}” does not say how much",
+            "an amount, such as `2 cm3` or `0.5 g`",
+        )
+
+
+@check("hydrate-unsaid", Severity.WARNING)
+def hydrate_unsaid(work: WorkedExperiment) -> Report:
+    """A mass, g/dm³ or per cent of a salt that the store keeps as a hydrate says which."""
+    for entry in work.materials.lineup.entries:
+        hydrate = _unsaid_hydrate(entry, work)
+        if hydrate is not None:
+            yield Fault(
+                entry.listed.name_place,
+                f"the store keeps {entry.listed.name} as {hydrate}, and nothing says "
+                "whether this is of the hydrate or of the anhydrous salt",
+                f"{_hydrate_name(entry.listed.name, hydrate)}, or anhydrous "
+                f"{entry.listed.name}",
+            )
+
+
+def _strengths_in_method(
+    work: WorkedExperiment,
+) -> Iterator[tuple[Quantity, tuple[int, ...], Place]]:
+    """Each strength that a step or a drawing gives a listed chemical."""
+    for said in work.materials.strengths:
+        if not any(word in said.sentence.casefold() for word in _DILUTED):
+            yield said.strength, said.named.entries, said.place
+    for drawing in work.materials.drawings:
+        for piece in drawing.pieces:
+            for content in piece.contents:
+                entries = entries_named(content.name, work.materials.lineup)
+                if content.strength is not None:
+                    yield content.strength, entries, content.place
+
+
+def _listed_strengths(entries: Sequence[Resolved], said: Quantity) -> list[Quantity]:
+    """The strengths that the list gives, where all can be compared with what is said."""
+    stated = [e.listed.strength.value for e in entries if e.listed.strength]
+    alike = [
+        q
+        for q in stated
+        if isinstance(q, Quantity) and kind_of(q.unit) == kind_of(said.unit)
+    ]
+    return alike if len(alike) == len(entries) else []
+
+
+def _unsaid_hydrate(entry: Resolved, work: WorkedExperiment) -> str | None:
+    """The hydrate that the store keeps, where a mass leaves it open."""
+    chemical = entry.chemical
+    kept = work.laboratory.store.kept.get(chemical.substance) if chemical else None
+    formula = kept.supply.formula if kept and kept.supply else None
+    if formula is None or not formula.adducts or not _goes_by_mass(entry):
+        return None
+    words = entry.listed.name.casefold()
+    is_said = any(w in words for w in ("hydrate", "anhydrous", "-water", " water"))
+    return None if is_said or "·" in words or "." in words else str(formula)
+
+
+def _goes_by_mass(entry: Resolved) -> bool:
+    amount, strength = entry.listed.amount, entry.listed.strength
+    if strength and isinstance(strength.value, Quantity):
+        kind = kind_of(strength.value.unit)
+        return kind in ("mass concentration", "mass fraction", "fraction")
+    return amount is not None and kind_of(amount.value.unit) == "mass"
+
+
+def _hydrate_name(name: str, formula: str) -> str:
+    """``magnesium sulfate-7-water`` for MgSO4·7H2O."""
+    water = formula.partition("·")[2].removesuffix("H2O") or "1"
+    return f"{name}-{water}-water"

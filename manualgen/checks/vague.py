@@ -1,0 +1,69 @@
+"""Words that stand where an amount belongs.
+
+*Some*, *a little*, *a few drops of* before a chemical are vague; *some time* is
+not, nor is an amount that a result decides (*until*, *just enough to
+dissolve*), what is only for rinsing, and granules against bumping.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from manualgen.model.place import Place
+from manualgen.working.naming import Named, NamedInPassage
+from manualgen.working.worked import WorkedExperiment
+
+_VAGUE = re.compile(
+    r"\b(?:some(?: more)?|a little|a bit of|a few|several|a small|a large|a tiny|"
+    r"sufficient|a sufficient|enough|a suitable|an appropriate|a quantity of|an amount of|"
+    r"small amounts? of|a pinch of|plenty of|a couple of|a lump of|a spot of)\b"
+    r"(?P<rest>(?:\s+(?:more|further|small|large|tiny|of|the|your|dry|solid|dilute|clean|"
+    r"fresh|drops?|pieces?|lumps?|crystals?|granules?|chips?|amounts?|quantit\w+|volumes?|"
+    r"portions?|spatula\w*|spatula-fuls?|measures?|concentrated|powdered|anhydrous|cold|hot|"
+    r"warm|strips?|bits?|spoon\w*|pellets?|grains?))*)\s+$",
+    re.IGNORECASE,
+)
+_DECIDED = re.compile(
+    r"\b(?:until|till|to rinse|rins\w*|wash\w*|just enough|enough [^.]{0,60}? to|"
+    r"to dissolve|to cover|to moisten|moisten\w*|damp\w*|to wet|wet|smear|minimum|least|"
+    r"drop by drop|dropwise|a drop at a time|a little at a time|as needed|if necessary|"
+    r"if needed|test for|to test|on the end of|on the tip of|at a time|grease|lubricat\w*|"
+    r"to give|to bring|so that|to make up|to neutralise|to (?:the|a) (?:ph|depth)|depth of)\b",
+    re.IGNORECASE,
+)
+_HANDLES = re.compile(
+    r"\b(?:add|put|use|pour|place|take|transfer|mix|tip|drop|sprinkle|measure|weigh|"
+    r"dissolve|heat|warm|collect|stir|shake|react|crush|grind)\w*\b",
+    re.IGNORECASE,
+)
+
+
+def vague_amounts(work: WorkedExperiment) -> Iterator[tuple[Place, str]]:
+    """Each vague amount of a chemical in a step, with the words from *some* on."""
+    for passage in work.materials.steps:
+        for start, end in passage.passage.prose.sentences():
+            sentence = passage.text[start:end]
+            if _DECIDED.search(sentence) or not _HANDLES.search(sentence):
+                continue
+            for named in passage.chemicals:
+                if start <= named.start < end:
+                    yield from _before(passage, named, start)
+
+
+def _before(
+    passage: NamedInPassage, named: Named, start: int
+) -> Iterator[tuple[Place, str]]:
+    before = passage.text[start : named.start]
+    match = _VAGUE.search(before)
+    if match is None or named.negated or _is_water(named):
+        return
+    if not _HANDLES.search(before[: match.start()]):
+        return
+    first, last = start + match.start(), named.end
+    place = passage.passage.prose.place(first, last)
+    yield place, " ".join(passage.text[first:last].split())
+
+
+def _is_water(named: Named) -> bool:
+    return named.chemical is not None and named.chemical.substance == "water"
