@@ -22,6 +22,7 @@ class Need:
     statements: frozenset[str] = frozenset()
     names: frozenset[str] = frozenset()
     kin: frozenset[str] = frozenset()
+    not_kin: frozenset[str] = frozenset()
     forms: frozenset[str] = frozenset()
     least_percent: Decimal | None = None
     extreme_ph: bool = False
@@ -47,7 +48,7 @@ class Need:
             return found.advice is not None
         if self.statements and not self.statements & _statements(found):
             return False
-        if self.kin and not self.kin & chemical.kin:
+        if (self.kin and not self.kin & chemical.kin) or self.not_kin & chemical.kin:
             return False
         if self.forms and str(chemical.form) not in self.forms:
             return False
@@ -89,6 +90,7 @@ def _need(row: Row) -> Need:
         statements=frozenset(row.texts("statements")),
         names=frozenset(row.texts("names")),
         kin=frozenset(row.texts("kin")),
+        not_kin=frozenset(row.texts("not_kin")),
         forms=frozenset(row.texts("forms")),
         least_percent=row.number("from"),
         extreme_ph=row.text("ph") == "true",

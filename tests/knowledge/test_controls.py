@@ -72,7 +72,7 @@ def test_a_flammable_liquid_asks_for_no_flames() -> None:
             "Take the delivery tube out of the water before you stop heating.",
             "no sucking back",
         ),
-        ("The crucible stays hot for some minutes.", "hot things"),
+        ("The crucible stays hot for some minutes.", "hot apparatus"),
     ],
 )
 def test_a_control_is_known_by_the_words_that_teachers_use(

@@ -1,0 +1,112 @@
+"""Hazards of chemicals, of gases made and of operations whose usual control nobody names.
+
+Controls count in Safety boxes, in steps and in the laboratory's standing rules.
+A finding stands at the chemical, the equation or the operation that asks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from manualgen.knowledge import Need, controls_named, needs
+from manualgen.knowledge.stems import says, stem_pattern
+from manualgen.model.blocks import BoxKind
+from manualgen.model.finding import Fault
+from manualgen.model.place import Place
+from manualgen.working.hazards import HazardEntry
+from manualgen.working.method import box_texts, boxes
+from manualgen.working.naming import NamedInPassage, is_negated
+from manualgen.working.worked import WorkedExperiment
+
+
+@dataclass(frozen=True, slots=True)
+class _Asking:
+    """Something that asks for a control."""
+
+    need: Need
+    place: Place
+    who: str
+
+
+def missing_controls(work: WorkedExperiment) -> Iterator[Fault]:
+    """Each need that nothing in the experiment answers, once."""
+    named = controls_named(spoken_of(work))
+    said: set[str] = set()
+    for asking in (*_chemicals(work), *_operations(work)):
+        controls = asking.need.controls
+        if (named | said) & set(controls):
+            continue
+        said |= set(controls)
+        wanted = " or ".join(controls)
+        yield Fault(
+            asking.place,
+            f"{asking.who} {asking.need.because}, and no Safety box, step or standing "
+            f"rule names {wanted}",
+            f"a Safety box that names {wanted}, as your risk assessment asks",
+        )
+
+
+def spoken_of(work: WorkedExperiment) -> str:
+    """All text in which a control counts."""
+    steps = [p.text for p in work.materials.steps]
+    safety = [
+        prose.text
+        for box in boxes(work.experiment, BoxKind.SAFETY)
+        for prose in box_texts(box)
+    ]
+    return "\n".join((*steps, *safety, *work.settings.standing_controls))
+
+
+def place_of(entry: HazardEntry, work: WorkedExperiment) -> Place:
+    """Where a line of the hazard box comes from: the list or an equation."""
+    if entry.made is not None:
+        return entry.made.place
+    assert entry.listed is not None
+    return work.materials.lineup.entries[entry.listed].listed.place
+
+
+def _chemicals(work: WorkedExperiment) -> Iterator[_Asking]:
+    for entry in work.hazards.entries:
+        found = entry.classification
+        if found is None:
+            continue
+        evolved = entry.made is not None and entry.made.is_gas
+        if entry.made is not None and not evolved:
+            continue
+        for need in needs():
+            if any(need.asked_by(c, found, evolved=evolved) for c in entry.chemicals):
+                codes = ", ".join((*found.h_statements, *found.euh))
+                who = f"{entry.name} ({codes})" if codes else entry.name
+                yield _Asking(need, place_of(entry, work), who)
+
+
+def _operations(work: WorkedExperiment) -> Iterator[_Asking]:
+    statements = {
+        hazard.statement
+        for entry in work.hazards.entries
+        if entry.classification and entry.made is None and not _is_indicator(entry)
+        for hazard in entry.classification.classes
+    }
+    steps = tuple(work.materials.steps)
+    for need in needs():
+        if not need.words or (need.beside and not need.beside & statements):
+            continue
+        found = next((f for p in steps if (f := _done(p, need))), None)
+        if found is not None:
+            yield found
+
+
+def _is_indicator(entry: HazardEntry) -> bool:
+    """A few drops of an indicator are no fuel."""
+    return any("indicators" in c.kin for c in entry.chemicals)
+
+
+def _done(passage: NamedInPassage, need: Need) -> _Asking | None:
+    if need.beside_words and not says(passage.text, need.beside_words):
+        return None
+    for match in stem_pattern(need.words).finditer(passage.text):
+        if not is_negated(passage.text, match.start()):
+            place = passage.passage.prose.place(match.start(), match.end())
+            return _Asking(need, place, f"“{match[0]}”")
+    return None

@@ -1,0 +1,118 @@
+"""Disposal: hazardous chemicals without a word on it, and what goes down the wrong way.
+
+Disposal counts in the Disposal section and in Disposal boxes. A chemical is
+spoken of by its name, by that of an element or a family it belongs to, or by a
+sentence on everything that is left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from manualgen.checks.missing_controls import place_of
+from manualgen.knowledge import Chemical, barred_from_sink, disposal_route
+from manualgen.knowledge.disposal import (
+    names_for_disposal,
+    says_sink,
+    speaks_of_everything,
+)
+from manualgen.knowledge.stems import says
+from manualgen.model.blocks import BoxKind
+from manualgen.model.experiment import Experiment, SectionKind
+from manualgen.model.finding import Fault
+from manualgen.model.place import Place
+from manualgen.working.hazards import HazardEntry
+from manualgen.working.method import box_texts, boxes, prose_in
+from manualgen.working.prose import Prose
+from manualgen.working.worked import WorkedExperiment
+
+
+def without_disposal(work: WorkedExperiment) -> Iterator[Fault]:
+    """Each hazardous chemical of whose disposal nothing is said."""
+    texts = [prose.text for prose in _disposal(work.experiment)]
+    whole = "\n".join(texts)
+    if speaks_of_everything(whole):
+        return
+    spoken = False
+    for entry in _hazardous(work):
+        names = [w for c in entry.chemicals for w in names_for_disposal(c)]
+        if says(whole, (*names, entry.name)) or (spoken and not texts):
+            continue
+        spoken = True
+        yield _missing(entry, work)
+
+
+def sent_down_the_sink(work: WorkedExperiment) -> Iterator[Fault]:
+    """Each sentence that sends down the sink what must not go there."""
+    chemicals = [c for e in work.hazards.entries for c in e.chemicals]
+    for prose in _disposal(work.experiment):
+        for start, end in prose.sentences():
+            sentence = prose.text[start:end]
+            if not says_sink(sentence):
+                continue
+            barred = _barred_in(sentence, chemicals)
+            if barred is not None:
+                chemical, why = barred
+                yield Fault(
+                    prose.place(start, end),
+                    f"{chemical.name} must not go down the sink: {why}",
+                    disposal_route(chemical),
+                )
+
+
+def _missing(entry: HazardEntry, work: WorkedExperiment) -> Fault:
+    codes = entry.classification.h_statements if entry.classification else ()
+    routes = (disposal_route(c) for c in entry.chemicals)
+    return Fault(
+        _tail(entry, work),
+        f"nothing is said of where {entry.name} ({', '.join(codes)}) goes afterwards",
+        next((r for r in routes if r), None),
+    )
+
+
+def _tail(entry: HazardEntry, work: WorkedExperiment) -> Place:
+    """The amount of a listed chemical, so that each finding has words of its own."""
+    if entry.made is None and entry.listed is not None:
+        listed = work.materials.lineup.entries[entry.listed].listed
+        for part in (listed.amount, listed.strength):
+            if part is not None:
+                return part.place
+    return place_of(entry, work)
+
+
+def _hazardous(work: WorkedExperiment) -> Iterator[HazardEntry]:
+    """What is left over and matters: of the products, what is to be collected."""
+    for entry in work.hazards.entries:
+        found = entry.classification
+        if found is None or not found.h_statements:
+            continue
+        if any("indicators" in c.kin for c in entry.chemicals):
+            continue
+        if entry.made is not None:
+            left = not entry.made.is_gas and any(map(_is_collected, entry.chemicals))
+        else:
+            entries = work.materials.lineup.entries
+            left = entry.listed is not None and entries[entry.listed].in_use
+        if left:
+            yield entry
+
+
+def _is_collected(chemical: Chemical) -> bool:
+    return (disposal_route(chemical) or "").startswith("collect")
+
+
+def _disposal(experiment: Experiment) -> Iterator[Prose]:
+    section = experiment.section(SectionKind.DISPOSAL)
+    if section is not None:
+        yield from prose_in(section.blocks)
+    for box in boxes(experiment, BoxKind.DISPOSAL):
+        if section is None or box not in section.blocks:
+            yield from box_texts(box)
+
+
+def _barred_in(sentence: str, chemicals: list[Chemical]) -> tuple[Chemical, str] | None:
+    for chemical in chemicals:
+        why = barred_from_sink(chemical)
+        if why is not None and says(sentence, names_for_disposal(chemical)):
+            return chemical, why
+    return None
