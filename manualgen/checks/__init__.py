@@ -6,6 +6,7 @@ speak; importing this package registers them all.
 
 from manualgen.checks import (
     calculations,
+    chemistry,
     paper,
     precision,
     source,
@@ -18,6 +19,7 @@ __all__ = [
     "CHECKS",
     "Check",
     "calculations",
+    "chemistry",
     "paper",
     "precision",
     "source",

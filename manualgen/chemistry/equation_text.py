@@ -45,7 +45,8 @@ _NO_STATE = re.compile(r"\(([a-z][a-z. ]*)\)$")
 _COEFFICIENT = re.compile(
     rf"""(?: \((?P<m>\d*)(?P<y>[xyn])\s*\+\s*(?P<more>\d+)\)
        | (?P<times>\d*)(?P<x>[xyn])(?=\s*[A-Z(\[])
-       | (?P<number>\d+(?:/\d+|\.\d+)?)?(?P<sign>[{"".join(VULGAR_FRACTIONS)}])?
+       | (?:(?P<whole>\d+)[ ]+(?=\d+/))?
+         (?P<number>\d+(?:/\d+|\.\d+)?)?(?P<sign>[{"".join(VULGAR_FRACTIONS)}])?
       )\s*""",
     re.VERBOSE,
 )
@@ -168,9 +169,8 @@ def _read_coefficient(
     if letter := written["x"] or written["y"]:
         times = _number(written["times"] or written["m"] or "1", written, start)
         return Fraction(written["more"] or 0), Unknown(letter, times)
-    number = Fraction(0)
-    if written["number"]:
-        number += _number(written["number"], written, start)
+    parts = (digits for digits in (written["whole"], written["number"]) if digits)
+    number = sum((_number(digits, written, start) for digits in parts), Fraction(0))
     if written["sign"]:
         number += VULGAR_FRACTIONS[written["sign"]]
     return (None if number == 1 else number), None

@@ -9,7 +9,7 @@ of equations that balance in many ways, the reactions that hide in them.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
 from manualgen.chemistry.conservation import (
     signed_charge,
@@ -43,6 +43,10 @@ if TYPE_CHECKING:
     from manualgen.chemistry.formula import Formula
     from manualgen.chemistry.medium import Medium
     from manualgen.chemistry.null_space import Vector
+
+
+_SPECIES_OF_A_HALF: Final = 2
+"""A species and what becomes of it, apart from water and its ions."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,11 +201,14 @@ def _probably_meant(equation: Equation) -> Equation | None:
 
 
 def _likely_omissions(equation: Equation) -> Iterator[tuple[Formula, ...]]:
+    """Water; among ions also its ions; in what looks like a half-equation, electrons."""
     yield (WATER,)
-    if any(t.formula.charge for t in equation.terms):
-        formulas = {t.formula for t in equation.terms}
+    formulas = {t.formula for t in equation.terms}
+    if any(formula.charge for formula in formulas):
         ion = HYDROXIDE if HYDROXIDE in formulas else HYDROGEN_ION
-        yield from ((ELECTRON,), (ion,), (ion, WATER), (ion, WATER, ELECTRON))
+        yield from ((ion,), (ion, WATER))
+        if len(formulas - {WATER, HYDROGEN_ION, HYDROXIDE}) <= _SPECIES_OF_A_HALF:
+            yield from ((ELECTRON,), (ion, WATER, ELECTRON))
 
 
 def _listed(words: Sequence[str]) -> str:

@@ -14,6 +14,7 @@ from manualgen.chemistry.equation import Equation
 from manualgen.chemistry.ions import ion_of, ions
 from manualgen.chemistry.matrix import as_equation, columns_of, only_reaction
 from manualgen.chemistry.splitting import split_ions
+from manualgen.chemistry.usual_states import usual_state
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -78,5 +79,8 @@ def _of_same_make_up(formula: Formula) -> Iterator[Formula]:
         yield neutral
 
 
-def _replaced(side: tuple[Term, ...], term: Term, ion: Formula) -> tuple[Term, ...]:
-    return tuple(replace(t, formula=ion) if t is term else t for t in side)
+def _replaced(side: tuple[Term, ...], term: Term, formula: Formula) -> tuple[Term, ...]:
+    """A side with another formula in a term, and the state that goes with it."""
+    state = term.state and (usual_state(formula, in_water=True) or term.state)
+    new = replace(term, formula=formula, state=state)
+    return tuple(new if t is term else t for t in side)

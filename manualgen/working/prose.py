@@ -94,25 +94,25 @@ class Prose:
         return self.fragments[max(0, bisect_right(starts, offset) - 1)]
 
 
-def prose_of(content: Inlines) -> Prose:
-    """Inlines made flat; what a student is to write in is left out as a dash."""
+def prose_of(content: Inlines, *, with_blanks: bool = False) -> Prose:
+    """Inlines made flat; what a student is to write in is a dash, or is read too."""
     fragments: list[Fragment] = []
     text = ""
     for inline in content:
-        for leaf in _leaves(inline):
+        for leaf in _leaves(inline, with_blanks=with_blanks):
             written = _written(leaf)
             fragments.append(Fragment(len(text), len(text) + len(written), leaf))
             text += written
     return Prose(text, tuple(fragments))
 
 
-def _leaves(inline: Inline) -> Iterator[Leaf]:
+def _leaves(inline: Inline, *, with_blanks: bool) -> Iterator[Leaf]:
     match inline:
-        case Emphasis() | Reference() | OutsideLink():
-            for inner in inline.content:
-                yield from _leaves(inner)
-        case Blank():
+        case Blank() if not with_blanks:
             yield Words("–", inline.place)
+        case Emphasis() | Reference() | OutsideLink() | Blank():
+            for inner in inline.content:
+                yield from _leaves(inner, with_blanks=with_blanks)
         case Words() | LineBreak() | FormulaSpan() | EquationSpan():
             yield inline
         case QuantitySpan() | UnreadSpan():

@@ -42,6 +42,7 @@ from manualgen.chemistry import (
         ("H2 + ½O2 -> H2O", "H2 + 1/2 O2 -> H2O"),
         ("H2 + 0.5 O2 -> H2O", "H2 + 1/2 O2 -> H2O"),
         ("1½ O2 -> O3", "3/2 O2 -> O3"),
+        ("1 1/2 O2 -> O3", "3/2 O2 -> O3"),
         ("1 Mg + 1 Cl2 -> 1 MgCl2", "Mg + Cl2 -> MgCl2"),
         ("MgSO4·xH2O -> MgSO4 + xH2O", "MgSO4·xH2O -> MgSO4 + x H2O"),
         (
