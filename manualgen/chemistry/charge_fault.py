@@ -79,8 +79,6 @@ def _is_judged(reading: Reading) -> bool:
     """Whether the table knows enough of the ions to find fault with their charges."""
     positive = [piece for piece in reading.pieces if piece.sign > 0]
     negative = [piece for piece in reading.pieces if piece.sign < 0]
-    if any(piece.sign == 0 for piece in reading.pieces):
-        return False
     if all(str(piece.options[0].formula) == "H^+" for piece in positive):
         return all(map(_makes_acid, negative))
     if len(positive) > 1 and all(p.options[0].is_monatomic for p in negative):

@@ -14,7 +14,7 @@ from functools import cache
 from itertools import islice
 from typing import TYPE_CHECKING, Final
 
-from manualgen.chemistry.formula import Atom, Bond, Group
+from manualgen.chemistry.formula import Atom, Group
 from manualgen.chemistry.formula_text import parse_formula
 from manualgen.chemistry.ions import Ion, anions, cations
 
@@ -258,13 +258,10 @@ def _bodies() -> dict[str, tuple[tuple[Body, tuple[Ion, ...]], ...]]:
 
 
 def _key(part: Part) -> str:
-    match part:
-        case Atom(symbol):
-            return symbol
-        case Group(opening):
-            return opening
-        case Bond(sign):
-            return sign
+    """By what an ion's body is looked up: its first symbol, bracket or bond."""
+    if isinstance(part, Atom):
+        return part.symbol
+    return part.opening if isinstance(part, Group) else part.sign
 
 
 @cache

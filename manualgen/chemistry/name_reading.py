@@ -99,7 +99,8 @@ def _ion(name: str) -> Iterator[Formula]:
     words = name.removeprefix("the ").split(" ")
     if words[-1] in ("ion", "ions", "anion", "anions", "cation", "cations"):
         bare = _one_word(words[:-1])
-        yield from (ion.formula for ion in (*_metal_ions(bare), *_anions(bare)))
+        found = (*_metal_ions(bare), *_anions(bare))
+        yield from (ion.formula for ion in found if ion.in_water)
         return
     bare = _one_word(words)
     yield from (ion.formula for ion in _anions(bare))
@@ -167,6 +168,8 @@ def _of_two_elements(name: str) -> Iterator[Formula]:
 def _molecule(
     first: str, negative: Ion, number: int | None, other_number: int | None
 ) -> Iterator[Formula]:
+    if first in _cations_by_name():
+        return
     if symbol := _element_symbols().get(first):
         yield _two(symbol, negative.symbol, (number or 1, other_number or 1))
     elif number is other_number is None and (stock := _stock(first)):
@@ -224,7 +227,7 @@ def _cations_by_name() -> dict[str, tuple[Ion, ...]]:
             _add(found, name, ion)
     for ion in sorted(cations(), key=lambda ion: not ion.is_usual):
         bare, bracket, _ = ion.name.partition("(")
-        if bracket and ion.in_water:
+        if bracket and all(other.name != bare for other in found.get(bare, ())):
             _add(found, bare, ion)
     return found
 

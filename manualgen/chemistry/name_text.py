@@ -85,6 +85,6 @@ def numbered(word: str) -> tuple[tuple[int | None, str], ...]:
     for prefix, number in _PREFIXES:
         if word.startswith(prefix):
             found.append((number, word.removeprefix(prefix)))
-        elif prefix[-1] in "ao" and word.startswith(prefix[:-1] + "o"):
+        if prefix[-1] in "ao" and word.startswith(prefix[:-1] + "o"):
             found.append((number, word.removeprefix(prefix[:-1])))
     return tuple(found)

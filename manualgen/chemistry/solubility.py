@@ -59,11 +59,7 @@ def solubility(cation: Formula, anion: Formula) -> Solubility | None:
     """
     ruled = _ruled(cation, anion)
     why = _borderline().get((cation, anion))
-    if why is None:
-        return ruled
-    if ruled is None:
-        return Solubility("aq", "borderline", why)
-    return Solubility(ruled.state, ruled.rule, why)
+    return ruled and Solubility(ruled.state, ruled.rule, why)
 
 
 def solubility_of(formula: Formula) -> Solubility | None:

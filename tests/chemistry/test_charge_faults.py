@@ -264,3 +264,13 @@ def test_any_formula_is_judged_without_harm(text: str) -> None:
     if fault:
         assert known_ions(formula) == ()
         assert all(known_ions(mend) for mend in fault.suggestions)
+
+
+@pytest.mark.parametrize(
+    "formula",
+    ["O2" * 30, "Mo" * 12 + "O", "MoWReRuOsNbTaUCrMnVPtO", "NaNO32" * 8, "CN" * 12],
+)
+def test_a_long_run_of_symbols_does_not_keep_anyone_waiting(formula: str) -> None:
+    assert known_ions(parse_formula(formula)) == ()
+    fault = charge_fault(parse_formula(formula))
+    assert fault is None or fault.formula == parse_formula(formula)

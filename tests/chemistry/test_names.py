@@ -99,6 +99,16 @@ def test_a_metal_of_several_charges_needs_its_stock_number() -> None:
     assert set(map(str, formulas_of("iron chloride"))) == {"FeCl2", "FeCl3"}
 
 
+def test_the_form_that_everybody_means_goes_first() -> None:
+    # Common practice, no source.
+    assert str(formula_of("chlorine")) == "Cl2"
+    assert str(formula_of("copper oxide")) == "CuO"
+    assert str(formula_of("ammonia")) == "NH3"
+    assert formula_of("tin chloride") is None
+    assert formula_of("hydrogen arsenide") is None
+    assert name_of(parse_formula("Fe")) == "iron"
+
+
 def test_the_writing_of_a_formula_does_not_change_its_name() -> None:
     # Common practice, no source.
     for writing in ("NaC2H3O2", "NaCH3COO", "CH3CO2Na"):
@@ -110,6 +120,50 @@ def test_isomers_are_not_named_from_their_atoms_alone() -> None:
     assert name_of(parse_formula("C2H6O")) is None
     assert name_of(parse_formula("CH3OCH3")) == "methoxymethane"
     assert name_of(parse_formula("CH3CH2OH")) == "ethanol"
+
+
+def test_water_of_crystallisation_has_its_word_where_there_is_one() -> None:
+    # IUPAC 2005, table IV (multiplicative prefixes), from memory.
+    names = names_of(parse_formula("CaSO4·½H2O"))
+    assert names[0] == "calcium sulfate hemihydrate"
+    assert "copper(II) sulfate-5-water" in names_of(parse_formula("CuSO4·5H2O"))
+    assert name_of(parse_formula("Al2(SO4)3·18H2O")) == (
+        "aluminium sulfate octadecahydrate"
+    )
+    assert name_of(parse_formula("NaCl·30H2O")) is None
+    assert name_of(parse_formula("MgSO4·xH2O")) is None
+    assert name_of(parse_formula("CaCl2·6NH3")) is None
+    assert formula_of("copper(II) sulfate manyhydrate") is None
+    assert str(formula_of("sodium carbonate sesquihydrate")) == "Na2CO3·3/2H2O"
+    assert formula_of("sulfate ion pentahydrate") is None
+
+
+def test_ions_are_named_as_ions() -> None:
+    assert name_of(parse_formula("SO4^2-")) == "sulfate ion"
+    assert name_of(parse_formula("Fe^3+")) == "iron(III) ion"
+    assert name_of(parse_formula("Fe^7+")) is None
+    assert str(formula_of("ammonium")) == "NH4^+"
+    assert str(formula_of("nitrate")) == "NO3^-"
+
+
+def test_numbers_in_a_salts_name_must_be_those_of_its_formula() -> None:
+    # Common practice, no source.
+    assert formula_of("sodium dichloride") is None
+    assert formula_of("disodium chloride") is None
+    assert str(formula_of("iron trichloride")) == "FeCl3"
+    assert str(formula_of("lead monoxide")) == "PbO"
+
+
+def test_molecules_of_two_elements_have_number_prefixes() -> None:
+    assert name_of(parse_formula("ICl3")) == "iodine trichloride"
+    assert name_of(parse_formula("S4N4")) == "tetrasulfur tetranitride"
+    assert name_of(parse_formula("C50H2")) is None
+    assert name_of(parse_formula("ClBr3")) == "chlorine tribromide"
+    assert name_of(parse_formula("XeHe")) is None
+
+
+def test_a_name_of_any_length_is_answered() -> None:
+    assert formula_of("sodium " * 100 + "chloride") is None
 
 
 def test_what_is_unknown_has_neither_name_nor_formula() -> None:

@@ -112,6 +112,18 @@ def test_an_insoluble_salt_may_be_in_equilibrium_with_its_ions() -> None:
     assert net_ionic(parse_equation("AgCl(s) <=> Ag^+(aq) + Cl^-(aq)")).is_reaction
 
 
+def test_a_solid_may_dissolve_and_an_ion_may_lack_its_state() -> None:
+    # Common practice, no source.
+    dissolving = net_ionic(parse_equation("NaCl(s) -> NaCl(aq)"))
+    assert str(dissolving.net) == "NaCl(s) -> Na^+(aq) + Cl^-(aq)"
+    decomposed = net_ionic(parse_equation("CaCO3(s) -> CaO(s) + CO2(g)"))
+    assert decomposed.is_reaction
+    without = net_ionic(parse_equation("Ag^+ + NaCl(aq) -> AgCl(s) + Na^+"))
+    assert str(without.net) == "Ag^+(aq) + Cl^-(aq) -> AgCl(s)"
+    electrode = net_ionic(parse_equation("Cu^2+(aq) + 2 e- -> Cu(s)"))
+    assert str(electrode.net) == "Cu^2+(aq) + 2 e^- -> Cu(s)"
+
+
 def test_without_states_nothing_is_derived() -> None:
     derived = net_ionic(parse_equation("NaOH + HCl -> NaCl + H2O"))
     assert derived.complete is None

@@ -17,6 +17,7 @@ from manualgen.chemistry import (
     solubility_of,
     wrong_states,
 )
+from manualgen.chemistry._tables import read_rows
 
 SET = yaml.load(
     Path(__file__).with_name("solubility.yaml").read_text(encoding="utf-8"),
@@ -50,6 +51,15 @@ def test_a_salt_on_which_books_differ_is_on_the_border(formula: str) -> None:
     assert found.borderline
 
 
+def test_every_salt_on_the_border_has_a_rule_as_well() -> None:
+    rows = read_rows("solubility", "borderline")
+    for row in rows:
+        ions = parse_formula(row["cation"]), parse_formula(row["anion"])
+        found = solubility(*ions)
+        assert found is not None
+        assert found.borderline == row["why"]
+
+
 def test_ammonium_hydroxide_is_no_salt() -> None:
     # SOL-C4.
     assert solubility_of(parse_formula("NH4OH")) is None
@@ -58,6 +68,19 @@ def test_ammonium_hydroxide_is_no_salt() -> None:
 @pytest.mark.parametrize("formula", ["HCl", "CO2", "C2H5OH", "H2O", "Fe", "CrO3"])
 def test_of_what_is_no_salt_nothing_is_said(formula: str) -> None:
     assert solubility_of(parse_formula(formula)) is None
+
+
+def test_a_salt_of_several_ions_dissolves_where_every_pair_does() -> None:
+    # Common practice, no source.
+    alum = solubility_of(parse_formula("KAl(SO4)2·12H2O"))
+    assert alum is not None
+    assert alum.state == "aq"
+    assert solubility_of(parse_formula("KCa(SO4)Cl")) is None
+    assert solubility_of(parse_formula("C17H35COONa")) is None
+    assert solubility_of(parse_formula("Al(C6H5O7)")) is None
+    citrate = solubility_of(parse_formula("K2[PtCl6]"))
+    assert citrate is not None
+    assert citrate.borderline
 
 
 WRONG = {
