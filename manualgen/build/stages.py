@@ -9,7 +9,7 @@ from pathlib import Path
 from manualgen.checks.run import run_checks
 from manualgen.model.finding import Finding
 from manualgen.reading import read_manual
-from manualgen.sources import Folder
+from manualgen.sources import Folder, Source
 from manualgen.working.work import work_out
 from manualgen.working.worked import Worked
 
@@ -20,7 +20,12 @@ def read_and_work(content: Path, manual: str | None, today: datetime.date) -> Wo
     ``manual`` picks ``manual-NAME.yaml``.  Whatever cannot be read is noted in
     the model; nothing is raised for it.
     """
-    read, lines = read_manual(Folder(content), manual)
+    return work_source(Folder(content), manual, today)
+
+
+def work_source(source: Source, manual: str | None, today: datetime.date) -> Worked:
+    """The same of a content folder wherever it lies, in a git revision too."""
+    read, lines = read_manual(source, manual)
     return work_out(read, lines, today)
 
 
