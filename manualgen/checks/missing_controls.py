@@ -41,9 +41,9 @@ def missing_controls(work: WorkedExperiment) -> Iterator[Fault]:
         wanted = " or ".join(controls)
         yield Fault(
             asking.place,
-            f"{asking.who} {asking.need.because}, and no Safety box, step or standing "
-            f"rule names {wanted}",
-            f"a Safety box that names {wanted}, as your risk assessment asks",
+            f"{asking.who} {asking.need.because}; no Safety box, step or standing rule "
+            f"names a usual control: {wanted}",
+            f"a Safety box that names {wanted}, as your risk assessment has it",
         )
 
 
