@@ -63,6 +63,7 @@ def typed(quantity: Quantity) -> str:
         None if number is None else format(number.scaleb(-power), "f")
         for number in (quantity.value, quantity.upper, quantity.half_width)
     )
+    value = quantity.sign.replace("±", "± ") + (value or "")
     number = f"{value}{times}"
     if upper is not None:
         number += f" to {upper}{times}"

@@ -51,6 +51,8 @@ class Numeral:
     """The power of ten that was written out."""
     lost_superscript: bool = False
     """Whether the power stood on the line, as in `10-3`."""
+    has_plus: bool = False
+    """Whether a plus was typed, as for an enthalpy change."""
 
 
 def read_number(text: str, start: int) -> Numeral | None:
@@ -70,7 +72,22 @@ def read_number(text: str, start: int) -> Numeral | None:
         raise QuantityError("number", "a number out of all measure", start, found.end())
     value = mantissa.scaleb(power)
     signed = -value if found["sign"] and found["sign"] in _MINUS else value
-    return Numeral(signed, found.end(), power, found["lost"] is not None)
+    is_lost = found["lost"] is not None
+    return Numeral(signed, found.end(), power, is_lost, found["sign"] == "+")
+
+
+_POWER_OF_TEN = re.compile(
+    rf"\s*[×xX*·⋅]\s*10(?:\^\(?(?P<caret>[+{_MINUS}]?\d{{1,2}})\)?|(?P<raised>[⁺⁻]?[⁰¹²³⁴-⁹]{{1,2}}))"
+)
+
+
+def read_power_of_ten(text: str, start: int) -> tuple[int, int] | None:
+    """The power after a bracket, as in `(4.29 ± 0.02) × 10^-5`, and its end."""
+    found = _POWER_OF_TEN.match(text, start)
+    if not found:
+        return None
+    written: str = found["caret"] or found["raised"]
+    return int(written.translate(_PLAIN)), found.end()
 
 
 def _mantissa(found: re.Match[str]) -> Decimal:

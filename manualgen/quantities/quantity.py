@@ -34,6 +34,8 @@ class Quantity:
     """The listed piece whose tolerance holds: the pipette."""
     power: int | None = field(default=None, compare=False)
     """The power of ten that was typed: -5 for 4.29 × 10⁻⁵, 0 for 0.0000429."""
+    sign: str = field(default="", compare=False)
+    """`+` where it was typed, `±` where a half-width stands alone."""
     mixed: tuple[Quantity, ...] = field(default=(), compare=False)
     """The terms of `2 min 30 s`; the value is then their sum in the last unit."""
     slips: tuple[Slip, ...] = field(default=(), compare=False)
@@ -95,6 +97,7 @@ class Quantity:
             None if width is None else self._widened(width, unit, rounding),
             self.standard,
             self.of,
+            sign=self.sign,
         )
 
     def _in_si(self, value: Decimal) -> Fraction:

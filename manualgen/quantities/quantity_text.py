@@ -6,6 +6,7 @@
     25.00 ± 0.02 (k=1) cm3        a standard uncertainty already
     25.00 cm3 (pipette)           the tolerance is the listed piece's
     2 min 30 s                    time in two units
+    ± 0.05 cm3                    a half-width alone
     12                            a pure number
 
 What can be read but is wrongly written is read, and noted as a slip; what
@@ -21,7 +22,7 @@ from functools import lru_cache
 
 from manualgen.quantities.dimension import Dimension
 from manualgen.quantities.errors import QuantityError
-from manualgen.quantities.numbers import Numeral, read_number
+from manualgen.quantities.numbers import Numeral, read_number, read_power_of_ten
 from manualgen.quantities.quantity import Quantity
 from manualgen.quantities.unit_text import parse_unit
 from manualgen.quantities.units import PURE_NUMBER, Slip, Unit, Verdict
@@ -104,26 +105,27 @@ class _QuantityReader:
         self.slips: list[Slip] = []
 
     def whole(self) -> Quantity:
+        is_width = self.take(_PLUS_MINUS)
         bracketed = self.take(_OPENING)
         value = self.number()
         self.take_repeated_unit()
         upper = self.number_after(_RANGE)
         half_width = None if upper else self.number_after(_PLUS_MINUS)
         standard = self.take(_STANDARD)
-        if bracketed and not self.take(_CLOSING):
-            raise QuantityError("syntax", "a bracket is not closed", 0, self.at)
+        power = self.power_behind_bracket() if bracketed else 0
         of, standard_behind = self.take_end()
         unit = self.unit()
         if upper and upper.value <= value.value:
             raise backwards(value, upper, self.text)
         return Quantity(
-            value.value,
-            unit,
+            value.value.scaleb(power),
+            unit.difference if is_width else unit,
             upper.value if upper else None,
-            half_width.value if half_width else None,
+            half_width.value.scaleb(power) if half_width else None,
             standard=standard or standard_behind,
             of=of,
-            power=value.power,
+            power=value.power + power,
+            sign="±" if is_width else "+" if value.has_plus else "",
             slips=tuple(self.slips),
         )
 
@@ -154,6 +156,16 @@ class _QuantityReader:
             if numeral.lost_superscript:
                 self.slip(Verdict.DISCOURAGED, start, self.at, _ON_THE_LINE)
         return numeral
+
+    def power_behind_bracket(self) -> int:
+        """Read past the bracket round value and half-width, and its power of ten."""
+        if not self.take(_CLOSING):
+            raise QuantityError("syntax", "a bracket is not closed", 0, self.at)
+        found = read_power_of_ten(self.text, self.at)
+        if found is None:
+            return 0
+        power, self.at = found
+        return power
 
     def take_repeated_unit(self) -> None:
         """Read past the first unit of `25.0 cm3 ± 0.1 cm3`."""

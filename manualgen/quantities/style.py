@@ -78,7 +78,8 @@ def printed_value(quantity: Quantity, style: HouseStyle) -> str:
     """The number alone: `25.0`, `20 to 25`, `(25.00 ± 0.06)`, `4.29 × 10⁻⁵`."""
     power = _power_shown(quantity)
     times = f" × 10{superscript(power)}" if power else ""
-    value = printed_number(quantity.value, style, power)
+    sign = quantity.sign.replace("±", "± ")
+    value = sign + printed_number(quantity.value, style, power)
     if quantity.upper is not None:
         upper = printed_number(quantity.upper, style, power)
         return _unbroken(f"{value}{times} {style.to} {upper}{times}")

@@ -118,6 +118,42 @@ def test_without_one_there_is_none() -> None:
     assert quantity.si_half_width is quantity.si_upper is None
 
 
+@pytest.mark.parametrize("text", ["(4.29 ± 0.02) × 10^-5 mol", "(4.29±0.02)×10⁻⁵ mol"])
+def test_a_power_of_ten_behind_a_bracket_is_of_both(text: str) -> None:
+    quantity = parse_quantity(text)
+    widths = [quantity.value, quantity.half_width]
+    assert widths == [Decimal("0.0000429"), Decimal("0.0000002")]
+
+
+def test_a_half_width_may_stand_alone() -> None:
+    quantity = parse_quantity("± 0.05 cm3")
+    assert (quantity.value, quantity.sign) == (Decimal("0.05"), "±")
+    assert parse_quantity("±0.5 °C").si_value == Fraction(1, 2)
+
+
+def test_a_plus_is_kept_for_it_means_something_of_an_enthalpy_change() -> None:
+    quantity = parse_quantity("+57.1 kJ/mol")
+    assert quantity.sign == "+"
+    assert quantity.to(parse_unit("J/mol")).sign == "+"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "+57.1 kJ/mol",
+        "± 0.05 cm3",
+        "+0.34 ± 0.01 V",
+        "(4.29 ± 0.02) × 10^-5 mol",
+        "25.00 ± 0.02 (k=1) cm3",
+        "20 to 25 °C",
+        "25.00 cm3 (pipette)",
+        "12",
+    ],
+)
+def test_a_right_writing_is_typed_again_as_it_was(text: str) -> None:
+    assert typed(parse_quantity(text)) == text
+
+
 def test_a_half_width_in_celsius_gets_no_offset() -> None:
     assert parse_quantity("21.5 ± 0.5 °C").si_half_width == Fraction(1, 2)
 
@@ -215,6 +251,7 @@ def test_a_wrong_writing_is_mended_without_a_change_of_value(
         ("1 cal", "4.18 J"),
         ("77 °F", "25 °C"),
         ("1 Å", "0.1 nm"),
+        ("5 inches", "12.7 cm"),
         ("5 % w/v", "50 g/dm3"),
     ],
 )
