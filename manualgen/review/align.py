@@ -22,13 +22,18 @@ def align(
     before: Sequence[T],
     after: Sequence[T],
     text: Callable[[T], str],
+    name: Callable[[T], str] | None = None,
 ) -> tuple[Pair[T], ...]:
     """Pairs of old and new, in the new order, what is gone at its old place.
 
-    ``text`` gives the words that are compared, blanks and line ends alike.
+    ``text`` gives the words that are compared, blanks and line ends alike;
+    ``name`` what a piece is called, by which those belong together that have
+    no words in common.
     """
     partner = _equal(before, after, text)
     _like(before, after, text, partner)
+    if name:
+        _named(before, after, name, partner)
     return _in_order(before, after, partner)
 
 
@@ -87,6 +92,20 @@ def _like(
         if i not in taken and j not in partner:
             partner[j] = i
             taken.add(i)
+
+
+def _named(
+    before: Sequence[T],
+    after: Sequence[T],
+    name: Callable[[T], str],
+    partner: dict[int, int],
+) -> None:
+    """Pair what is still left with what is called the same."""
+    taken = set(partner.values())
+    left = {name(item): i for i, item in enumerate(before) if i not in taken}
+    for j, item in enumerate(after):
+        if j not in partner and name(item) in left:
+            partner[j] = left.pop(name(item))
 
 
 def _likeness(one: str, other: str) -> float:

@@ -71,7 +71,7 @@ def experiment_changes(
 def _of_kind(
     kind: str, before: Sequence[Piece], after: Sequence[Piece]
 ) -> Iterator[Change]:
-    pairs = align(before, after, _name if kind in KEYED else _text)
+    pairs = align(before, after, _name if kind in KEYED else _text, _name)
     strayed = moved(pairs, before) if kind in ORDERED else set()
     for index, (old, new) in enumerate(pairs):
         yield from _piece(old, new)
