@@ -68,9 +68,14 @@ def calculation_answer(work: WorkedExperiment) -> Report:
     """The author's own answers are the computed ones, to the figures they state."""
     wrong = [pair for pair in _compared(work) if not pair[1].agrees]
     others = alternatives(work.numbers, (w for w, _ in wrong)) if wrong else ()
+    mended: set[str] = set()
     for worked, comparison in wrong:
         right = correct(comparison, work.settings)
         why = reason(worked, comparison, work.numbers, others)
+        if why and why.mend:
+            if why.mend in mended:
+                continue  # mending the one line rights this answer too
+            mended.add(why.mend)
         message = message_of(worked.answer.symbol, comparison, right, why)
         mend = (why and why.mend) or typed(right)
         yield Fault(worked.answer.value_place, message, mend)

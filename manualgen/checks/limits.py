@@ -34,11 +34,13 @@ class Datum:
 
     name: str
     quantity: Quantity
+    is_typed: bool = True
+    """Whether its author typed it; a mean or a gradient is worked out."""
 
     @property
     def is_whole_number(self) -> bool:
         """Whether it was typed without decimals, as 25 cm3 for 25.0."""
-        return place(self.quantity.value) == 0
+        return self.is_typed and place(self.quantity.value) == 0
 
     @property
     def with_a_decimal(self) -> Quantity:
@@ -82,7 +84,8 @@ def _data_of(
                 yield from _data_of(lines[part.name], lines, numbers, seen)
             case Symbol() | ColumnMean() if name_of(part) in numbers.stated:
                 shown = numbers.stated[name_of(part)]
-                yield Datum(name_of(part), replace(shown, half_width=None))
+                bare = replace(shown, half_width=None)
+                yield Datum(name_of(part), bare, is_typed=False)
             case _:
                 pass
 

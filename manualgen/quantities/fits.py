@@ -40,11 +40,6 @@ class Polynomial:
     variance: Fraction | None
     """Of a single reading about the curve; None where nothing is left over."""
 
-    def at(self, x: Fraction) -> Fraction:
-        """The fitted y at x."""
-        terms = zip(self.coefficients, self.powers, strict=True)
-        return sum((c * x**p for c, p in terms), Fraction(0))
-
     def standard_uncertainty(self, index: int) -> float | None:
         """Of a coefficient, by its position."""
         if self.variance is None:

@@ -220,7 +220,7 @@ def _factor(expression: Expression, notation: Notation, *, first: bool = False) 
     return _product(expression, notation)
 
 
-def _power(expression: Expression, notation: Notation) -> str:
+def _power(expression: Binary | Applied | Leaf, notation: Notation) -> str:
     match expression:
         case Binary():
             base = _base_of_power(expression.left, notation)
@@ -228,8 +228,6 @@ def _power(expression: Expression, notation: Notation) -> str:
             return f"<msup>{base}{exponent}</msup>"
         case Applied():
             return _applied(expression, notation)
-        case Negative():
-            return _bracketed(_product(expression, notation))
         case _:
             return notation.leaf(expression)
 
@@ -241,7 +239,7 @@ def _base_of_power(base: Expression, notation: Notation) -> str:
         and notation.is_word(base)
     )
     if plain and not is_unlike:
-        return _power(base, notation)
+        return _product(base, notation)
     return _bracketed(_sum(base, notation))
 
 

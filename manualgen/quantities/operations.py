@@ -69,7 +69,10 @@ def added(at: Binary, left: Value, right: Value) -> Value:
         _bounded(at, left.number + sign * right.number),
         left.dimension,
         precision_of_sum(left.number, left.precision, right.number, right.precision),
-        chained((1.0, float(sign)), (left.sensitivities, right.sensitivities)),
+        chained(
+            partials(at.operator, float(left.number), float(right.number)),
+            (left.sensitivities, right.sensitivities),
+        ),
         left.celsius + sign * right.celsius,
     )
 

@@ -205,7 +205,7 @@ class _Parser:
 
     def misplaced(self, token: Token) -> ExpressionError:
         """Why a token cannot stand where it does."""
-        before = self.tokens[self.at - 2] if self.at > 1 else None
+        before = self.tokens[max(0, self.at - 2)]
         match token.kind:
             case Kind.END:
                 return ExpressionError("the expression breaks off", 0, len(self.text))
@@ -272,9 +272,7 @@ def _no_function(token: Token) -> ExpressionError:
     )
 
 
-def _no_sign_between(before: Token | None, token: Token) -> ExpressionError:
-    if before is None:
-        return ExpressionError("the expression is not clear", token.start, token.end)
+def _no_sign_between(before: Token, token: Token) -> ExpressionError:
     if before.kind is Kind.NUMBER and token.kind is Kind.NAME:
         return ExpressionError(
             f"{before.text} {token.text}: a number with its unit stands in "

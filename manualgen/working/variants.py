@@ -39,7 +39,7 @@ from manualgen.working.readings import WorkedReadings
 ZERO_CELSIUS = Fraction("273.15")
 
 
-def _as_written(expression: Expression) -> Expression:
+def _as_written(symbol: str, expression: Expression) -> Expression:
     return expression
 
 
@@ -51,7 +51,8 @@ class Variant:
     values: Mapping[str, Value] = field(default_factory=dict)
     """Names that stand for other values, means by ``TABLE.mean`` or ``mean(…)``."""
     molar_mass: Callable[[str], Value] = molar_mass_of
-    rewrite: Callable[[Expression], Expression] = _as_written
+    rewrite: Callable[[str, Expression], Expression] = _as_written
+    """The expression to take for a symbol's own."""
     mend: str | None = None
     """The line to write, where it is the expression that is wrong."""
 
@@ -73,7 +74,7 @@ def values_under(variant: Variant, numbers: Numbers) -> Mapping[str, Value]:
         if name in variant.values or not isinstance(line.line, Computed):
             continue
         with suppress(ExpressionError):
-            value = evaluate(variant.rewrite(line.line.expression), scope)
+            value = evaluate(variant.rewrite(name, line.line.expression), scope)
             values[name] = _as_stated(value, line)
     return values
 
@@ -116,19 +117,26 @@ def rounded_on_the_way(
 
 
 def _without_powers_of_ten(numbers: Numbers) -> Iterator[Variant]:
-    """The units turn cm3 into dm3; a bare 1000 does so once more."""
-    for line in _computed_lines(numbers):
-        if isinstance(line.line, Computed):
-            expression = line.line.expression
-            if any(_scales(part) for part in parts(expression)):
-                unit = line.unit.text if line.unit else "1"
-                yield Variant(
-                    "the units alone are trusted, without the power of ten on line "
-                    f"{line.line.place.line}",
-                    rewrite=_unscaled,
-                    mend=f"{line.line.symbol} = {written(_unscaled(expression))} -> {unit}",
-                )
-                return
+    """The units turn cm3 into dm3; a bare 1000 in a line does so once more."""
+    for worked in _computed_lines(numbers):
+        line = worked.line
+        if not isinstance(line, Computed) or not any(
+            map(_scales, parts(line.expression))
+        ):
+            continue
+        unit = worked.unit.text if worked.unit else "1"
+        yield Variant(
+            "the units alone are trusted, without the power of ten on line "
+            f"{line.place.line}",
+            rewrite=_unscaled_in(line.symbol),
+            mend=f"{line.symbol} = {written(_unscaled(line.expression))} -> {unit}",
+        )
+
+
+def _unscaled_in(symbol: str) -> Callable[[str, Expression], Expression]:
+    return lambda name, expression: (
+        _unscaled(expression) if name == symbol else expression
+    )
 
 
 def _scales(expression: Expression) -> bool:

@@ -198,3 +198,40 @@ def test_every_name_is_known_to_the_text(work_out: WorkOut) -> None:
     assert numbers.names >= set(numbers.stated) - {
         name for name in numbers.stated if name.startswith("mean(")
     }
+
+
+def test_a_weighing_has_half_the_last_figure_of_its_balance(work_out: WorkOut) -> None:
+    # GUM F.2.2.1
+    lines = fence("calculation", "m = 2.05 g (balance)")
+    numbers = numbers_of(
+        experiment(lines, apparatus=("balance, reading to 0.01 g",)), work_out
+    )
+    assert shown(numbers, "m") == ("2.05", "0.005")
+
+
+@pytest.mark.parametrize(
+    "piece",
+    ["beaker, 250 cm3", "pipette, 10 cm3", "pipette", "balance, reading to 0.01 g"],
+)
+def test_a_piece_without_known_limits_is_asked_for(
+    piece: str, work_out: WorkOut
+) -> None:
+    name = piece.partition(",")[0]
+    lines = fence("calculation", f"V = 25.00 cm3 ({name})", "W = 2 * V -> cm3")
+    numbers = numbers_of(experiment(lines, apparatus=(piece,)), work_out)
+    assert [n.check for n in numbers.noted] == ["calculation-undefined"]
+    assert shown(numbers, "W") == ("50.00", None)
+
+
+def test_numbers_with_powers_and_deviations_are_set(work_out: WorkOut) -> None:
+    lines = fence(
+        "calculation",
+        "x = mean(titres.Vt) * 6.0e-3 -> cm3",
+        "y = titres.sd / titres.mean -> %",
+    )
+    numbers = numbers_of(experiment(TITRES, lines), work_out)
+    power = ElementTree.fromstring(line_of(numbers, "x").algebra).find("msup")
+    assert power is not None
+    assert [e.text for e in power] == ["10", "−3"]
+    share = ElementTree.fromstring(line_of(numbers, "y").algebra)
+    assert "s" in [e.text for e in share.iter("mi")]

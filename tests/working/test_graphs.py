@@ -186,6 +186,7 @@ def test_a_graph_without_points_still_names_its_values(work_out: WorkOut) -> Non
         ("fit", "warming.t, warming.Q", "no column Q"),
         ("fit", "warming.t, warming.t", "unit of a temperature"),
         ("fit", "warning.t, warming.T", "warning.t"),
+        ("tangent at 3 cm3", "warming.t, warming.T", "at 2 min"),
     ],
 )
 def test_what_cannot_be_drawn_is_said(
@@ -194,3 +195,31 @@ def test_what_cannot_be_drawn_is_said(
     noted = numbers_of(graph(line, points=points), work_out).noted
     assert len(noted) == 1
     assert said in noted[0].fault.message
+
+
+def test_a_graph_of_nothing_that_was_read_has_no_points(work_out: WorkOut) -> None:
+    numbers = numbers_of(graph("fit", points="2 * 3, 4 * 5"), work_out)
+    assert worked_graph(numbers).points == ()
+
+
+def test_parallel_lines_are_said_to_be_parallel(work_out: WorkOut) -> None:
+    table = fence(
+        "readings #steps",
+        "columns:",
+        "  - {symbol: x, heading: X, unit: cm3, given: [1, 2, 3, 4]}",
+        "  - {symbol: y, heading: Y, unit: cm3, sample: [1, 2, 13, 14]}",
+    )
+    plotted = fence(
+        "graph #ends",
+        "x: x / cm3, 0 to 5 step 1",
+        "y: y / cm3, 0 to 20 step 5",
+        "points: steps.x, steps.y",
+        "line: two fits rows 1 to 2 and 3 to 4",
+    )
+    noted = numbers_of(experiment(table, plotted), work_out).noted
+    assert ["parallel" in n.fault.message for n in noted] == [True]
+
+
+def test_two_points_give_a_gradient_without_uncertainty(work_out: WorkOut) -> None:
+    numbers = numbers_of(graph("fit rows 1 to 2", "g = line.gradient"), work_out)
+    assert shown(numbers, "g") == ("0.8", None)

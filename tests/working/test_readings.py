@@ -201,3 +201,51 @@ def test_an_empty_table_leaves_its_names_known_and_without_value(
     numbers = numbers_of(experiment(table, use), work_out)
     assert numbers.noted == ()
     assert "W" not in numbers.stated
+
+
+def test_a_single_reading_has_a_mean_and_no_deviation(work_out: WorkOut) -> None:
+    table = fence(
+        "readings #one",
+        "columns:",
+        "  - {symbol: m, heading: Mass, unit: g, sample: [2.05]}",
+        "mean: {of: m}",
+    )
+    numbers = numbers_of(experiment(table), work_out)
+    assert shown(numbers, "one.mean")[0] == "2.05"
+    assert "one.sd" not in numbers.stated
+
+
+def test_without_a_range_all_but_the_rough_row_agree(work_out: WorkOut) -> None:
+    lines = (*CHOOSING, "mean: {of: V, rows: concordant}")
+    mean = (
+        numbers_of(experiment(fence("readings #t", *lines)), work_out).readings[0].mean
+    )
+    assert mean is not None
+    assert mean.rows == (1, 2, 3, 4)
+
+
+def test_a_column_of_words_has_no_values(work_out: WorkOut) -> None:
+    table = fence(
+        "readings #colours",
+        "columns:",
+        "  - {symbol: c, heading: Colour, sample: [red, blue]}",
+        "  - {symbol: x, heading: Twice, unit: cm3, formula: c * 2}",
+        "mean: {of: c}",
+    )
+    numbers = numbers_of(experiment(table), work_out)
+    assert numbers.noted == ()
+    assert numbers.readings[0].mean is None
+
+
+def test_of_two_balances_the_one_named_in_the_heading_is_read(
+    work_out: WorkOut,
+) -> None:
+    table = fence(
+        "readings #masses",
+        "columns:",
+        "  - {symbol: m, heading: Mass, unit: g, sample: [2.05]}",
+    )
+    pieces = ("balance, reading to 0.01 g", "analytical balance, reading to 0.0001 g")
+    numbers = numbers_of(experiment(table, apparatus=pieces), work_out)
+    assert shown(numbers, "mean(masses.m)") == ("2.05", None)
+    assert not any(i.standard for i in numbers.scope.means["masses.m"].sensitivities)
