@@ -137,9 +137,7 @@ def _before(before: str, after: str, *, is_last: bool) -> tuple[str, bool] | Non
     """The name that a text before a formula ends in, if it is set beside it."""
     if stated := _OF_FORMULA.search(before):
         return (stated["name"], False) if is_name(stated["name"]) else None
-    joint = _JOINT.search(before)
-    if joint is None:
-        return None
+    joint = next(_JOINT.finditer(before))  # at the least the end itself
     sign = joint["joint"].strip()
     ends = {"(": _BRACKET_ENDS, ",": _APPOSITION_ENDS}.get(sign)
     if ends and not ends.match(after):
@@ -163,15 +161,13 @@ def _last_name(text: str) -> tuple[str, bool] | None:
     None where the word before it may belong to it: a sulfate that is the end of
     ``lauryl sulfate`` is not the ion.
     """
-    starts = [word.start() for word in _WORD.finditer(text)][-MOST_WORDS:]
-    for at, start in enumerate(starts):
-        name = text[start:].strip("*_ ")
+    words = list(_WORD.finditer(text))
+    for at in range(max(0, len(words) - MOST_WORDS), len(words)):
+        start = words[at].start()
+        name = text[start:].strip()
         if name[:1] in "([" or not is_name(name) or _begins_with_form(name):
             continue
-        preceding = text[starts[at - 1] : start].strip() if at else ""
-        if at == 0 and start and text[:start].strip():
-            return None
-        word = preceding.strip("*_").casefold()
+        word = words[at - 1][0].casefold() if at else ""
         if _may_belong(word, name) or _OF_ANOTHER.search(text[:start]):
             return None
         return name, word in _PART_OF

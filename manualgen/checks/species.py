@@ -50,10 +50,9 @@ def _bare(formula: Formula, typed: str, place: Place) -> Species:
     bare = typed.rstrip()
     for state in _STATES:
         bare = bare.removesuffix(state).rstrip()
-    for start in range(len(bare)):
-        if _is_written(formula, bare[start:]):
-            return Species(formula, bare[start:], place.within(start, len(bare)))
-    return Species(formula, typed, place)
+    starts = (n for n in range(len(bare)) if _is_written(formula, bare[n:]))
+    start = next(starts, 0)
+    return Species(formula, bare[start:], place.within(start, len(bare)))
 
 
 def _is_written(formula: Formula, text: str) -> bool:

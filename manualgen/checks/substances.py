@@ -141,18 +141,24 @@ def _is_made_of(element: Formula, pair: Pair) -> bool:
 
 
 def _name_fault(pair: Pair) -> Fault:
-    name = pair.name.removeprefix("the ")
+    name = pair.name
     meant = formula_of(without_form(name)[0])
     is_other = f"{pair.formula} is {_called(pair.formula)}"
     if meant is None or (meant.charge and not pair.formula.charge):
-        return Fault(pair.place, f"{is_other}, not {name}")
+        return Fault(pair.place, f"{is_other}, not {_inside(name)}")
     if meant.charge:
         message = f"{_called(meant)} is {meant}; {is_other}"
         return Fault(pair.place, message, str(meant))
     for ion in known_ions(meant) if pair.formula.charge else ():
         if ion.atoms == pair.formula.atoms:
-            return Fault(pair.place, f"the ion of {name} is {ion}", str(ion))
+            message = f"the ion of {_inside(name)} is {ion}"
+            return Fault(pair.place, message, str(ion))
     return Fault(pair.place, f"{name} is {meant}; {is_other}", str(meant))
+
+
+def _inside(name: str) -> str:
+    """A name as it is written inside a sentence."""
+    return name[:1].lower() + name[1:]
 
 
 def _called(formula: Formula) -> str:

@@ -95,8 +95,8 @@ def _hydrate(name: str) -> Iterator[Formula]:
 
 
 def _ion(name: str) -> Iterator[Formula]:
-    """``sulfate ions``, ``the copper(II) ion`` and anions alone: ``sulfate``."""
-    words = name.removeprefix("the ").split(" ")
+    """``sulfate ions``, ``copper(II) ion`` and anions alone: ``sulfate``."""
+    words = name.split(" ")
     if words[-1] in ("ion", "ions", "anion", "anions", "cation", "cations"):
         bare = _one_word(words[:-1])
         found = (*_metal_ions(bare), *_anions(bare))
