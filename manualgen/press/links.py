@@ -25,8 +25,10 @@ def destination(document: str, anchor: str) -> str:
 
 def address(document: str, anchor: str) -> str:
     """Where a document's PDF is, seen from its neighbour, open at an anchor."""
-    place = quote(destination(document, anchor))
-    return f"{quote(document)}.pdf#{_NAMED}{place}" if anchor else f"{document}.pdf"
+    file = f"{quote(document)}.pdf"
+    if not anchor:
+        return file
+    return f"{file}#{_NAMED}{quote(destination(document, anchor))}"
 
 
 def read_address(uri: str) -> tuple[str, str] | None:
