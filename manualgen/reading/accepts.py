@@ -23,6 +23,7 @@ def read_accepts(nodes: tuple[Node, ...], faults: Faults) -> Iterator[Accept]:
         check, why = fields.text("check"), fields.text("why")
         if check and why:
             yield Accept(check.text, why.text, fields.string("at"), node.place)
-        else:
-            missing = "check" if check is None else "why"
-            faults.syntax(node.place, f"an accept has {missing}:", _SAMPLE)
+            continue
+        for key in ("check", "why"):
+            if fields.lacks(key):
+                faults.syntax(node.place, f"an accept has {key}:", _SAMPLE)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import lru_cache
 
 from manualgen.model.lab import GlassClass, ListedApparatus
 from manualgen.model.nearest import nearest
@@ -56,15 +57,21 @@ def _piece(text: Stretch, faults: Faults) -> ListedApparatus:
 def _note_leading_capacity(name: Stretch, start: int, faults: Faults) -> None:
     """``25 cm3 pipette``, where 25 would be read as a count."""
     found = _UNIT_FIRST.match(name.text, start)
-    if not found or len(found[1]) < 2:
-        return
-    try:
-        parse_unit(found[1])
-    except QuantityError:
+    if not found or not _is_unit(found[1]):
         return
     capacity = f"{name.text[:start].strip()} {found[1]}"
     message = f"the capacity {capacity} stands behind the name"
     faults.syntax(name.place(), message, f"{found[2]}, {capacity}")
+
+
+@lru_cache(maxsize=512)
+def _is_unit(word: str) -> bool:
+    """Whether a word is a unit; a single letter might be anything."""
+    try:
+        parse_unit(word)
+    except QuantityError:
+        return False
+    return len(word) > 1
 
 
 def _with_parts(

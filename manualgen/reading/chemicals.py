@@ -22,6 +22,7 @@ from manualgen.model.lab import (
     StrengthWord,
 )
 from manualgen.model.nearest import nearest
+from manualgen.quantities import Quantity
 from manualgen.quantities.kinds import AMOUNTS, STRENGTHS, is_strength
 from manualgen.reading.entries import bounded, sharing_of
 from manualgen.reading.faults import Faults
@@ -69,7 +70,7 @@ def _chemical(node: Node, faults: Faults) -> ListedChemical | None:
     match node:
         case Scalar(stretch=text):
             return _from_line(text, faults) if text.text else None
-        case Mapping():
+        case Mapping(pairs=pairs) if any(key.text in KEYS for key, _ in pairs):
             return _from_mapping(Fields(node, KEYS, faults, "of a chemical"), faults)
         case _:
             message = "a chemical is a line such as: sodium chloride, 5 g"
@@ -154,32 +155,52 @@ def _with_words(
 
 
 def _from_mapping(fields: Fields, faults: Faults) -> ListedChemical | None:
-    shown = fields.text("shown")
-    name = fields.text("name") or shown
-    if name is None:
-        faults.syntax(fields.place, "a chemical has a name", "name: sodium chloride")
+    chemical = _named(fields, faults)
+    if chemical is None:
         return None
-    chemical = ListedChemical(name.text, fields.place, name.place())
-    chemical = _with_parts(chemical, fields.texts("words"), faults)
-    amount = fields.text("amount")
+    amount, parts = _head(fields.text("amount"))
     bare, excess = _without_excess(amount) if amount else (None, False)
+    chemical = _with_parts(chemical, (*parts, *fields.texts("words")), faults)
     solvent, solvent_strength = _solvent(fields.text("in"), faults)
-    spare = fields.text("spare")
+    shown, spare = fields.string("shown"), fields.text("spare")
     return replace(
         chemical,
-        strength=_strength(fields.text("strength"), faults),
-        amount=_amount(bare, faults),
+        strength=_strength(fields.text("strength"), faults) or chemical.strength,
+        amount=_amount(bare, faults) or chemical.amount,
         excess=excess or chemical.excess,
         shared=_shared(fields.text("per"), faults) or chemical.shared,
-        spare=read_quantity(spare, faults, ("fraction",), "a percentage")
-        if spare
-        else None,
+        spare=_spare(spare, faults) if spare else None,
         solvent=solvent,
         solvent_strength=solvent_strength,
-        shown=shown.text if shown else None,
+        shown=shown,
         made=_strength(fields.text("made"), faults),
         sets=tuple(_sets(fields.node("sets"), faults)),
     )
+
+
+def _named(fields: Fields, faults: Faults) -> ListedChemical | None:
+    """The chemical by its name, or by what students are shown."""
+    name, parts = _head(fields.text("name"))
+    name = name or fields.text("shown")
+    if name is None:
+        if fields.lacks("name"):
+            mend = "name: sodium chloride"
+            faults.syntax(fields.place, "a chemical has a name", mend)
+        return None
+    chemical = ListedChemical(name.text, fields.place, name.place())
+    return _with_parts(chemical, parts, faults)
+
+
+def _head(text: Stretch | None) -> tuple[Stretch | None, list[Stretch]]:
+    """A value, and the parts that commas join to it: ``50 cm3, for disposal``."""
+    if text is None:
+        return None, []
+    head, *parts = text.split(", ")
+    return head, parts
+
+
+def _spare(text: Stretch, faults: Faults) -> Quantity | None:
+    return read_quantity(text, faults, ("fraction",), "a percentage")
 
 
 def _strength(text: Stretch | None, faults: Faults) -> Strength | None:

@@ -34,10 +34,12 @@ class Faults:
         """Write down something that could not be read."""
         self.note("source-syntax", place, message, mend)
 
-    def unknown(self, place: Place, what: str, word: str, known: Iterable[str]) -> None:
-        """Write down a word that means nothing here, with the nearest that does."""
+    def unknown(
+        self, place: Place, what: str, word: str, known: Iterable[str]
+    ) -> str | None:
+        """Write down a word that means nothing here; the nearest that does."""
         if len(self._noted) >= MOST:
-            return
+            return None
         words = tuple(known)
         near = nearest(word, words)
         message = f"{word!r} is no {what}"
@@ -45,6 +47,7 @@ class Faults:
             self._mechanical(place, message, near)
         else:
             self.syntax(place, f"{message}; known are {', '.join(words)}")
+        return near
 
     def _mechanical(self, place: Place, message: str, mend: str) -> None:
         self.note("source-syntax", place, message, mend, Edit(place, mend))

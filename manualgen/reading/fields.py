@@ -21,15 +21,21 @@ class Fields:
         self.place = mapping.place
         self._faults = faults
         self._values: dict[str, Node] = {}
+        self._misspelt: set[str | None] = set()
         seen: set[str] = set()
         for key, value in mapping.pairs:
             if key.text not in known:
-                faults.unknown(key.place, f"key {what}", key.text, known)
+                near = faults.unknown(key.place, f"key {what}", key.text, known)
+                self._misspelt.add(near)
             elif key.text in seen:
                 faults.syntax(key.place, f"the key {key.text} stands here twice")
             elif not (isinstance(value, Scalar) and not value.text):
                 self._values[key.text] = value
             seen.add(key.text)
+
+    def lacks(self, key: str) -> bool:
+        """Whether a key is left out, and not merely misspelt, which is noted."""
+        return key not in self._values and key not in self._misspelt
 
     def node(self, key: str) -> Node | None:
         """The value of a key, whatever it is."""

@@ -88,7 +88,7 @@ def _end_of(lines: tuple[str, ...]) -> tuple[int, bool]:
 def _read(root: Mapping, head: Place, complete: bool, faults: Faults) -> FrontMatter:
     fields = Fields(root, KEYS, faults, "of an experiment")
     title, time, group = (fields.text(key) for key in ("title", "time", "group"))
-    if title is None and complete:
+    if fields.lacks("title") and complete:
         faults.note("missing-section", head, "the experiment has no title", "title: …")
     return FrontMatter(
         title.text if title else None,

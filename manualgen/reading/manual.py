@@ -105,7 +105,7 @@ class _Desk:
             self.noted += faults.all()
             return default, (), accepts
         settings = read_settings(fields, default, faults)
-        if fields.text("title") is None:
+        if fields.lacks("title"):
             faults.note("missing-section", self._head(file), "the manual has no title")
         parts = read_parts(fields.items("parts"), faults)
         own = tuple(read_accepts(fields.items("accept"), faults))

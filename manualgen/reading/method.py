@@ -18,7 +18,7 @@ from manualgen.reading.tree import Node
 from manualgen.reading.values import read_quantity
 
 _PART = re.compile(
-    r"(?P<kind>lesson|station)\s+(?P<label>\w{1,4})\b[\s:.–—-]*(?P<title>[^()]*?)\s*"
+    r"(?P<kind>lesson|station)\s+(?P<label>\d{1,2}[a-z]?|[a-z]\d?)\b[\s:.–—-]*(?P<title>[^()]*?)\s*"
     r"(?:\((?P<times>[^()]*)\))?",
     re.IGNORECASE,
 )

@@ -39,33 +39,36 @@ class Stretch:
         """
         if self.whole:
             return self.whole
-        start = min(max(start, 0), self._last)
-        end = self._last if end is None else min(end, self._last)
+        last = self._last()
+        start = min(max(start, 0), last)
+        end = last if end is None else min(end, last)
         line, column = self._position(start)
         if end <= start:
             return Place(self.file, line, column, line, column)
+        if len(self.starts) == 1:
+            return Place(self.file, line, column, line, column + end - start)
         end_line, end_column = self._position(end - 1)
         shown = self.text[end - 1] != "\n"
         return Place(self.file, line, column, end_line, end_column + shown)
 
-    @property
     def _last(self) -> int:
         """The offset of the end, which is before the line end that may stand there."""
         return len(self.text) - self.text.endswith("\n")
 
     def _position(self, offset: int) -> tuple[int, int]:
-        starts = self.starts
-        at = bisect_right(starts, (offset, 1 << 60, 0)) - 1 if len(starts) > 1 else 0
-        begin, line, column = starts[at]
+        at = bisect_right(self.starts, (offset, 1 << 60, 0)) - 1
+        begin, line, column = self.starts[at]
         return line, column + offset - begin
 
     def cut(self, start: int, end: int) -> Stretch:
         """The part from ``start`` to ``end``."""
         if self.whole:
             return Stretch(self.file, self.text[start:end], self.starts, self.whole)
-        first: Start = (0, *self._position(min(start, self._last)))
         if len(self.starts) == 1:
+            ((begin, line, column),) = self.starts
+            first = (0, line, column + start - begin)
             return Stretch(self.file, self.text[start:end], (first,))
+        first = (0, *self._position(min(start, self._last())))
         low = bisect_right(self.starts, (start, 1 << 60, 0))
         high = bisect_left(self.starts, (end, 0, 0))
         later = ((o - start, x, y) for o, x, y in self.starts[low:high])

@@ -202,12 +202,12 @@ class _Composer:
         return Scalar(self._stretch.cut(before.start, end), before.start)
 
     def _scalar(self, event: ScalarEvent) -> Scalar:
-        start, end = _bounds(event)
-        whole = self._stretch.place(start, end)
+        start, end = outer = _bounds(event)
         if event.style in ("'", '"'):
             start, end = start + 1, end - 1
         if self._stretch.text[start:end] == event.value:
             return Scalar(self._stretch.cut(start, end), start)
+        whole = self._stretch.place(*outer)
         return Scalar(
             Stretch(self._stretch.file, event.value, ((0, 1, 1),), whole), start
         )

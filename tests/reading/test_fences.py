@@ -271,6 +271,15 @@ def test_a_sample_may_lie_in_a_file() -> None:
     assert not page.faults
 
 
+def test_a_file_of_data_may_be_named_from_the_content_folder() -> None:
+    page = readings(
+        "columns:",
+        "  - {symbol: pH, unit: 1, sample: data/ph.csv#pH}",
+        others={"data/ph.csv": 'volume,pH\n"0,0",2.88\n'},
+    )
+    assert [c.text for c in table(page).columns[0].cells] == ["2.88"]
+
+
 @pytest.mark.parametrize(
     ("lines", "check", "at"),
     [

@@ -180,6 +180,31 @@ def test_a_solvents_strength_needs_no_quotes() -> None:
     assert found.amount
 
 
+def test_words_may_follow_a_value_between_braces() -> None:
+    found = chemical("{name: x, 2 per class, amount: 50 cm3, for disposal}")
+    assert found.for_disposal
+    assert found.shared == Sharing(2, ShareBy.CLASS)
+    assert found.amount
+    assert found.amount.value == parse_quantity("50 cm3")
+
+
+@pytest.mark.parametrize(
+    "settings",
+    [
+        "chemicals:\n  - {nam: x, amount: 5 g}",
+        "chemicals:\n  - sodium chloride: 5 g",
+        "accept: [{chek: x, why: y}]",
+    ],
+)
+def test_a_misspelt_key_is_not_also_a_missing_one(settings: str) -> None:
+    assert len(read_settings(settings).faults) == 1
+
+
+def test_a_misspelt_title_is_one_finding() -> None:
+    page = read("---\ntilte: T\n---\n\n## Method\n\n1. Go.\n")
+    assert page.faults == [("source-syntax", "2:1", "title")]
+
+
 def test_an_unknown_strength_has_a_name_for_students() -> None:
     found = chemical(
         "{name: sodium hydroxide, shown: solution A, made: 0.0960 mol/dm3, amount: 120 cm3}"

@@ -24,7 +24,7 @@ from manualgen.reading.surroundings import Surroundings
 from manualgen.reading.values import read_expression, read_quantity, read_unit
 
 SYMBOL = re.compile(r"[A-Za-zα-ωΑ-Ω]\w*")
-_DESCRIPTION = re.compile(r"(?:^|\s)#(?:\s|$)")
+_DESCRIPTION = re.compile(r"(?:^|\s)#")
 _ARROW = re.compile(r"->|→")
 _NUMBER_FIRST = re.compile(r"[-−–+(]?\s*\.?\d")
 _COMPUTES = re.compile(r"[*^×·]|\b(?:sqrt|ln|log10|exp|abs|mean|M)\(|\s[-+−/]\s")

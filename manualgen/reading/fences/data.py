@@ -1,7 +1,7 @@
 """A column of a file: ``sample: data/ph.csv#pH``.
 
 The file is comma-separated text whose first line names the columns; it lies in
-the content folder, as seen from the experiment's file.
+the content folder, as seen from the experiment's file or else from the folder.
 """
 
 from __future__ import annotations
@@ -27,6 +27,8 @@ def read_data_column(address: Stretch, around: Surroundings) -> tuple[Cell, ...]
     if path is None:
         faults.syntax(address.place(), f"{written!r} leads out of the content folder")
         return ()
+    if not around.source.exists(path):
+        path = resolved("", written) or path
     text = _read(path, address, around)
     if text is None:
         return ()

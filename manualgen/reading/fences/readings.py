@@ -71,9 +71,9 @@ def _columns(fields: Fields, around: Surroundings) -> list[Column]:
 def _column(fields: Fields, around: Surroundings) -> Column:
     faults = around.faults
     symbol = fields.text("symbol")
-    if symbol is None:
+    if fields.lacks("symbol"):
         faults.syntax(fields.place, "a column has a symbol", "symbol: V1")
-    elif not SYMBOL.fullmatch(symbol.text):
+    elif symbol and not SYMBOL.fullmatch(symbol.text):
         message = f"{symbol.text!r} is no symbol: letters, digits and _"
         faults.syntax(symbol.place(), message)
     unit, formula = fields.text("unit"), fields.text("formula")
