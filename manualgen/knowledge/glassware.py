@@ -46,6 +46,12 @@ def glassware(name: str) -> Glassware | None:
     return _glassware().get(name.casefold())
 
 
+def all_glassware() -> tuple[Glassware, ...]:
+    """Every kind of glassware once, by its own name."""
+    by_name = {piece.name: piece for piece in _glassware().values()}
+    return tuple(by_name.values())
+
+
 def tolerance(
     name: str, capacity: Quantity, glass_class: str | None = None
 ) -> Quantity | None:

@@ -106,8 +106,8 @@ def _link(page: Page, link: Link) -> Markup:
     words = set_line(page, link.content)
     if link.number:
         words += Markup("\u00a0{}").format(link.number)
-    here = link.experiment == page.sheet.id
-    address = "" if here else page.context.address(link.experiment)
+    is_here = page.is_here(link.experiment)
+    address = "" if is_here else page.context.address(link.experiment)
     anchor = f"#{link.anchor}" if link.anchor else ""
     return Markup('<a href="{}">{}</a>').format(
         address + anchor or "#experiment", words

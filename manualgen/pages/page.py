@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup, escape
 
@@ -21,16 +21,20 @@ from manualgen.editions.sheet import (
     AnswerRoom,
     ColumnHead,
     DrawingPanel,
+    EquationPanel,
     Gap,
     GapKey,
     GraphPanel,
+    Grid,
     Line,
     MeanRow,
     Panel,
     Panels,
+    QuestionItem,
     Sheet,
     WorkLine,
 )
+from manualgen.editions.within import within
 from manualgen.pages import figures, inline, rooms, typeset
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
@@ -42,17 +46,33 @@ _CAPITAL = re.compile(r"(?<=[a-z])(?=[A-Z])")
 
 
 @dataclass(frozen=True, slots=True)
+class Result:
+    """A result of a calculation, as printed."""
+
+    symbol: str
+    value: str
+    description: Line
+
+
+@dataclass(frozen=True, slots=True)
 class Page:
     """What the templates print from."""
 
     sheet: Sheet
     key: Key
     context: PageContext
+    document: str | None = None
+    """The experiment whose page this stands on, if that is not the sheet's own."""
 
     @property
     def say(self) -> Mapping[str, str]:
         """The tool's own words in the manual's language."""
         return labels(self.context.language)
+
+    def is_here(self, experiment: str) -> bool:
+        """Whether an experiment's page is the one that is being made."""
+        own = self.sheet.id if self.document is None else self.document
+        return experiment == own
 
     def filling(self, gap: GapKey) -> Filled | None:
         """What stands in a gap of this edition, if anything does."""
@@ -167,6 +187,23 @@ class Page:
             return None
         filling = self.filling(line.value.key)
         return filling if isinstance(filling, FilledWork) else None
+
+    def results(self) -> Iterator[Result]:
+        """The results of all worksheets that this edition works out."""
+        for line in within(self.sheet, WorkLine):
+            working = self.working(line)
+            if working and working.algebra:
+                yield Result(line.symbol, working.value, line.description)
+
+    def written_in(self, question: QuestionItem) -> Markup:
+        """The equations and tables that a question has students complete."""
+        return self.blocks(
+            tuple(
+                replace(panel, number="", anchor=None)
+                for panel in question.blocks
+                if isinstance(panel, EquationPanel | Grid)
+            )
+        )
 
     def math(self, mathml: str) -> Markup:
         """Presentation MathML that a voice can read too."""
