@@ -25,10 +25,15 @@ _TOLD_APART: Final = frozenset(
 *dish* may be too many other things.
 """
 
+_MAKES = re.compile(
+    r"\b(?:mak(?:e|es|ing)|made|form(?:s|ing)?|fold(?:ed)?) (?:it |them )?(?:into )?an? $",
+    re.I,
+)
+
 
 def unlisted_pieces(work: WorkedExperiment) -> Iterator[tuple[Place, str, str]]:
     """Place, words and name of each piece that the Method uses and the list lacks."""
-    available = _available(work)
+    available = _available(work) | _made_here(work)
     for place, words, pieces in _named(work):
         if any(p.personal or p.name in available for p in pieces):
             continue
@@ -95,6 +100,17 @@ def _available(work: WorkedExperiment) -> set[str]:
         if len(phrase.value) == 1
     }
     return listed | {p.name for p in vocabulary.pieces if listed & set(p.comes_with)}
+
+
+def _made_here(work: WorkedExperiment) -> set[str]:
+    """What a step makes out of other things: *to make a salt bridge*."""
+    return {
+        piece.name
+        for passage in work.materials.steps
+        for mention in passage.apparatus
+        if _MAKES.search(passage.text, max(0, mention.start - 24), mention.start)
+        for piece in mention.pieces
+    }
 
 
 def _is_used(

@@ -91,10 +91,26 @@ def _hazardous(work: WorkedExperiment) -> Iterator[HazardEntry]:
         if entry.made is not None:
             left = not entry.made.is_gas and any(map(_is_collected, entry.chemicals))
         else:
-            entries = work.materials.lineup.entries
-            left = entry.listed is not None and entries[entry.listed].in_use
+            left = entry.listed is not None and _is_left(entry.listed, work)
         if left:
             yield entry
+
+
+def _is_left(entry: int, work: WorkedExperiment) -> bool:
+    """Whether a listed chemical is in use and not used up by an equation."""
+    entries = work.materials.lineup.entries
+    if not entries[entry].in_use:
+        return False
+    for reaction in work.reactions:
+        others = [n for _, found in reaction.entries for n in found if n != entry]
+        own = next((t for t, found in reaction.entries if entry in found), None)
+        if own is None or not others:
+            continue
+        result = reaction.outcome(work.materials)
+        is_least = result is not None and own in result.limiting
+        if is_least or all(entries[n].listed.excess for n in others):
+            return False
+    return True
 
 
 def _is_collected(chemical: Chemical) -> bool:

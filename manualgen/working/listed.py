@@ -40,6 +40,9 @@ _CALLED_BY_KIN = {
     "alcohols": ("alcohol",),
     "peroxides": ("peroxide",),
     "halogens": ("halogen",),
+    "chlorides": ("halide",),
+    "bromides": ("halide",),
+    "iodides": ("halide",),
 }
 _TOO_GENERAL = frozenset(
     {"acid", "solution", "water", "powder", "salt", "solid", "reagent", "oil", "gas"}

@@ -6,13 +6,15 @@ the same questions of a list and a Method; this is where they are answered.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from manualgen.knowledge import find_apparatus
+from manualgen.knowledge import Form, find_apparatus
 from manualgen.knowledge.phrases import Phrasebook
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import Setup
+from manualgen.quantities import Quantity
 from manualgen.working.handling import (
     Handling,
     StrengthSaid,
@@ -20,10 +22,18 @@ from manualgen.working.handling import (
     strengths_said,
 )
 from manualgen.working.laboratory import Laboratory
-from manualgen.working.listed import Lineup, line_up
+from manualgen.working.listed import Lineup, Resolved, line_up
 from manualgen.working.method import Voice, method_drawings, method_passages
 from manualgen.working.naming import NamedInPassage, is_vague_name, named_in
 
+_COLLECTIVE = re.compile(
+    r"\b(?:each|every)\s+(?:of\s+(?:the|these)\s+)?(?:[\w-]+\s+){0,2}?"
+    r"(?P<each>solution|solid|powder|liquid|metal|substance|chemical|sample|reagent|"
+    r"compound|mixture|salt)s?\b|"
+    r"\b(?P<all>solutions|solids|powders|liquids|metals|substances|chemicals|samples|"
+    r"reagents|compounds|salts)\b",
+    re.IGNORECASE,
+)
 _SOON = 2
 """Sentences within which what was measured is poured."""
 
@@ -64,7 +74,7 @@ def work_materials(experiment: Experiment, laboratory: Laboratory) -> Materials:
         lineup,
         passages,
         drawings,
-        tuple(_each_once(tuple(handlings(passages)))),
+        tuple(_narrowed(h, lineup) for h in _each_once(tuple(handlings(passages)))),
         tuple(strengths_said(passages)),
         frozenset(_used(lineup, passages, drawings)),
     )
@@ -79,6 +89,26 @@ def _each_once(found: Sequence[Handling]) -> Iterator[Handling]:
         if not handling.measured and any(_is_poured(m, handling) for m in measured):
             continue
         yield handling
+
+
+def _narrowed(handling: Handling, lineup: Lineup) -> Handling:
+    """Of a chemical that stands twice on the list, the entry of the strength said."""
+    named, said = handling.named, handling.strength
+    if len(named.entries) < 2 or said is None:
+        return handling
+    fitting = tuple(n for n in named.entries if _has_strength(lineup, n, said))
+    if not fitting:
+        return handling
+    return replace(handling, named=replace(named, entries=fitting))
+
+
+def _has_strength(lineup: Lineup, entry: int, said: Quantity) -> bool:
+    strength = lineup.entries[entry].strength
+    return (
+        isinstance(strength, Quantity)
+        and strength.dimension == said.dimension
+        and strength.si_value == said.si_value
+    )
 
 
 def _is_poured(measured: Handling, later: Handling) -> bool:
@@ -104,10 +134,38 @@ def _used(
         for named in passage.chemicals:
             if not is_vague_name(passage.text, named) or named.sole is not None:
                 yield from named.entries
+        yield from _together(passage.text, lineup)
     for drawing in drawings:
         for piece in drawing.pieces:
             for content in piece.contents:
                 yield from entries_named(content.name, lineup)
+
+
+def _together(text: str, lineup: Lineup) -> Iterator[int]:
+    """The entries that *each solution* and *the solids* take together."""
+    for match in _COLLECTIVE.finditer(text):
+        kind = (match["each"] or match["all"]).casefold().removesuffix("s")
+        for n, entry in enumerate(lineup.entries):
+            if _is_of_kind(entry, kind):
+                yield n
+
+
+def _is_of_kind(entry: Resolved, kind: str) -> bool:
+    chemical = entry.chemical
+    form = chemical.form if chemical else None
+    match kind:
+        case "solution":
+            return entry.strength is not None or form in (Form.SOLUTION, None)
+        case "solid" | "powder":
+            return entry.strength is None and form in (Form.SOLID, None)
+        case "liquid":
+            return form in (Form.LIQUID, Form.SOLUTION, None)
+        case "metal":
+            return chemical is not None and bool(
+                {"metals", "reactive metals"} & chemical.kin
+            )
+        case _:
+            return True
 
 
 def entries_named(name: str, lineup: Lineup) -> tuple[int, ...]:
