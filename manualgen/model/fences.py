@@ -138,6 +138,8 @@ class Calculation:
     name: str | None
     lines: tuple[CalculationLine, ...]
     place: Place
+    unread: tuple[str, ...] = ()
+    """Symbols of lines that could not be read; what is wrong there is noted."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,6 +55,7 @@ class WorkedCalculation:
 
 def work_calculation(block: Calculation, ledger: Ledger) -> WorkedCalculation:
     """A calculation worked out, and its values entered in the ledger."""
+    ledger.without_value |= set(block.unread) - set(ledger.values)
     lines: dict[str, WorkedLine] = {}
     answers: list[WorkedAnswer] = []
     for line in block.lines:

@@ -235,3 +235,17 @@ def test_numbers_with_powers_and_deviations_are_set(work_out: WorkOut) -> None:
     assert [e.text for e in power] == ["10", "−3"]
     share = ElementTree.fromstring(line_of(numbers, "y").algebra)
     assert "s" in [e.text for e in share.iter("mi")]
+
+
+def test_a_line_that_cannot_be_read_is_no_second_fault_where_it_is_used(
+    work_out: WorkOut,
+) -> None:
+    lines = fence(
+        "calculation",
+        "c = 0.10 mol/drop of",
+        "n = c * (25.0 cm3) -> mol",
+        "m = n -> mol",
+    )
+    worked = work_out(experiment(lines)).experiments[0]
+    assert len(worked.experiment.noted) == 1
+    assert worked.numbers.noted == ()

@@ -24,6 +24,7 @@ from manualgen.reading.surroundings import Surroundings
 from manualgen.reading.values import read_expression, read_quantity, read_unit
 
 SYMBOL = re.compile(r"[A-Za-zα-ωΑ-Ω]\w*")
+_BEGINNING = re.compile(rf"\s*({SYMBOL.pattern})\s*=")
 _DESCRIPTION = re.compile(r"(?:^|\s)#")
 _ARROW = re.compile(r"->|→")
 _NUMBER_FIRST = re.compile(r"[-−–+(]?\s*\.?\d")
@@ -34,11 +35,14 @@ def read_calculation(fence: Fence, around: Surroundings) -> Calculation:
     """The lines that could be read; the others are noted."""
     fence.note_words(around.faults)
     lines: list[CalculationLine] = []
+    unread: list[str] = []
     for source in fence.lines(around.faults):
         if line := _line(source, around):
             lines.append(line)
+        elif begun := _BEGINNING.match(source.text):
+            unread.append(begun[1])
     _note_repeated(lines, around.faults)
-    return Calculation(fence.name, tuple(lines), fence.place)
+    return Calculation(fence.name, tuple(lines), fence.place, tuple(unread))
 
 
 def _line(source: Stretch, around: Surroundings) -> CalculationLine | None:
