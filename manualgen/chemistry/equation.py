@@ -76,6 +76,11 @@ class Term:
         species = self.formula.pretty + _state(self.state)
         return _joined(self._coefficient(pretty=True), species)
 
+    @property
+    def coefficient_text(self) -> str:
+        """The coefficient in the source's writing, nothing for one: ``(x+1)``."""
+        return self._coefficient(pretty=False)
+
     def _coefficient(self, *, pretty: bool) -> str:
         number = "" if self.coefficient is None else str(self.coefficient)
         if pretty and self.coefficient is not None:

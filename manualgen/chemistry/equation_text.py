@@ -84,6 +84,8 @@ def parse_term(text: str) -> Term:
     >>> str(parse_term("2H2O (l)"))
     '2 H2O(l)'
     """
+    if not text.strip():
+        raise FormulaError("no formula here", 0, len(text))
     return _term(text, 0, len(text))
 
 
