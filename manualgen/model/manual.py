@@ -9,6 +9,7 @@ from manualgen.model.experiment import Accept, Experiment
 from manualgen.model.finding import Noted
 from manualgen.model.place import Place
 from manualgen.quantities import HouseStyle, Quantity, Rounding, parse_quantity
+from manualgen.quantities.uncertainty import Combination
 
 
 class Paper(StrEnum):
@@ -16,13 +17,6 @@ class Paper(StrEnum):
 
     A4 = "A4"
     LETTER = "Letter"
-
-
-class Combination(StrEnum):
-    """How uncertainties are put together."""
-
-    QUADRATURE = "quadrature"
-    SUM = "sum"
 
 
 class SulfurSpelling(StrEnum):

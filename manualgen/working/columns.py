@@ -24,7 +24,6 @@ from manualgen.working.instruments import (
 )
 from manualgen.working.ledger import Ledger
 from manualgen.working.noting import noted
-from manualgen.working.stated import rounding_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +110,7 @@ def _computed(
     if named or (errors and not any(values)):
         place = column.formula_place or column.place
         faults.append(noted((named or errors)[0], place, ledger))
-    rounding = rounding_of(ledger.settings)
+    rounding = ledger.settings.rounding
     shown = tuple(
         value.rounded_in(column.unit, rounding) if value and column.unit else None
         for value in values

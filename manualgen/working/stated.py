@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from manualgen.model.manual import Settings
-from manualgen.quantities import Quantity, Rounding, Unit
+from manualgen.quantities import Quantity, Unit
 from manualgen.quantities.uncertainty import (
     Combination,
     combined_uncertainty,
@@ -23,25 +23,15 @@ def stated(value: Value, unit: Unit, settings: Settings) -> Quantity:
     width = uncertainty_in(value, unit, settings)
     shown_in = value.unit_for(unit)
     if not width:
-        return Quantity(value.rounded_in(unit, rounding_of(settings)), shown_in)
+        return Quantity(value.rounded_in(unit, settings.rounding), shown_in)
     number, rounded = rounded_with_uncertainty(
-        value.in_unit(unit), width, rounding_of(settings)
+        value.in_unit(unit), width, settings.rounding
     )
-    is_standard = combination_of(settings) is Combination.QUADRATURE
+    is_standard = settings.uncertainty is Combination.QUADRATURE
     return Quantity(number, shown_in, half_width=rounded, standard=is_standard)
 
 
 def uncertainty_in(value: Value, unit: Unit, settings: Settings) -> Fraction | None:
     """The uncertainty of a value in a unit, unrounded; None where it has none."""
-    width = combined_uncertainty(value.sensitivities, combination_of(settings))
+    width = combined_uncertainty(value.sensitivities, settings.uncertainty)
     return None if width is None else Fraction(width) / unit.factor
-
-
-def rounding_of(settings: Settings) -> Rounding:
-    """What the manual does with a dropped 5."""
-    return Rounding(settings.rounding)
-
-
-def combination_of(settings: Settings) -> Combination:
-    """How the manual puts uncertainties together."""
-    return Combination(settings.uncertainty)
