@@ -1,7 +1,6 @@
 """The tags of a print, made plain and free of chance.
 
-Chromium wraps each run of text in a structure element that says nothing
-(`NonStruct`), and numbers table cells by the browser's life so far. Here the
+Chromium wraps each run of text in structure elements that say nothing, and numbers table cells by the browser's life so far. Here the
 wrappers go, which leaves a third of the elements in the same reading order,
 and cells are numbered through the document. List items get the `LBody` that
 ISO 32000-1, 14.8.4.3.3, gives them, and a frame about a picture and its
@@ -16,6 +15,8 @@ from pikepdf import Array, Dictionary, Name, Object, Pdf, Stream, String
 from manualgen.press.artefacts import Content
 from manualgen.press.places import page_key
 
+# Wrappers that say nothing to a reader of PDF 1.7; Strong and Em came with 2.0.
+_WRAPPERS = frozenset(("/NonStruct", "/Strong", "/Em"))
 _PLAIN_KEYS = frozenset(("/Type", "/S", "/P", "/K", "/Pg"))
 
 
@@ -92,7 +93,7 @@ class _Reader:
                 yield from self._run(_Run(page, int(kid.MCID)), is_figure)
             elif kind == "/OBJR":
                 yield _Annotation(kid)
-            elif kind == "/NonStruct" and kid.keys() <= _PLAIN_KEYS:
+            elif kind in _WRAPPERS and kid.keys() <= _PLAIN_KEYS:
                 yield from self._kids(kid, is_figure)
             else:
                 yield self.read(kid)

@@ -29,9 +29,12 @@ def tagged_text(pdf: Path) -> str:
 
 
 def tags(pdf: Path) -> list[str]:
-    """The names of the structure elements, in the order of the tree."""
+    """The names of the structure elements, in the order of the tree.
+
+    Poppler calls a reference to an annotation an object, and so it is no tag.
+    """
     return re.findall(
-        r"^ *([A-Z]\w*)(?= |:|$)", poppler("pdfinfo", "-struct", pdf), re.M
+        r"^ *(?!Object)([A-Z]\w*)(?= |:|$)", poppler("pdfinfo", "-struct", pdf), re.M
     )
 
 

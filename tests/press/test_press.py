@@ -1,5 +1,6 @@
 """The press at work: what it lets in, what it reports, and what it survives."""
 
+import re
 import signal
 import socket
 import subprocess
@@ -14,7 +15,7 @@ from manualgen.press.errors import PressError
 from manualgen.press.jobs import Job, Print
 from manualgen.press.press import Press
 from tests.press.conftest import WHEN, PrintHtml, print_all
-from tests.press.readback import page_texts
+from tests.press.readback import page_texts, tagged_text, tags
 from tests.press.sample import write_sheets
 from tests.press.stand_in import is_running, stand_in
 
@@ -73,6 +74,31 @@ def test_scripts_of_a_document_do_not_run(print_html: PrintHtml) -> None:
         "<img src='absent.png' onerror=\"document.body.textContent = 'as run'\">"
     )
     assert page_texts(done.job.pdf)[0].strip() == "as written"
+
+
+# ISO 32000-1:2008, 14.8.4, "Standard structure types"; from memory.
+STANDARD_TAGS = frozenset(
+    re.findall(
+        r"\w+",
+        "Document Part Art Sect Div BlockQuote Caption TOC TOCI Index NonStruct Private "
+        "P H H1 H2 H3 H4 H5 H6 L LI Lbl LBody Table TR TH TD THead TBody TFoot Span "
+        "Quote Note Reference BibEntry Code Link Annot Ruby RB RT RP Warichu WT WP "
+        "Figure Formula Form",
+    )
+)
+
+
+def test_every_tag_is_one_of_the_standards(print_html: PrintHtml) -> None:
+    done = print_html(
+        "<article><header><h1>a</h1></header><nav><a href='#x'>b</a></nav>"
+        "<p id='x'>c <strong>d</strong> <em>e</em> <b>f</b> <i>g</i> <code>h</code>"
+        "<q>i</q> <cite>j</cite> <kbd>k</kbd> <del>l</del> <ins>m</ins> <mark>n</mark></p>"
+        "<blockquote>o</blockquote><pre>p</pre><dl><dt>q</dt><dd>r</dd></dl>"
+        "<details open><summary>s</summary>t</details><aside>u</aside><ruby>v<rt>w</rt>"
+        "</ruby><label>x <input value='y'></label><h6>z</h6><footer>end</footer></article>"
+    )
+    assert set(tags(done.job.pdf)) <= STANDARD_TAGS
+    assert tagged_text(done.job.pdf).split()[:5] == ["a", "b", "c", "d", "e"]
 
 
 def test_a_page_that_fits_is_printed_at_its_size(print_html: PrintHtml) -> None:
