@@ -82,6 +82,8 @@ def hazard_box(
 
 def _used(materials: Materials) -> Iterator[HazardEntry]:
     for n, entry in enumerate(materials.lineup.entries):
+        if not entry.in_use:
+            continue
         yield _listed(entry, n)
         if entry.solvent is not None:
             yield _identified(entry.solvent, n)

@@ -1,0 +1,145 @@
+"""The hazard box: limits by CLP as in tests/knowledge/worked.yaml, gas by pV = nRT by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+import pytest
+
+from manualgen.working.hazards import HazardBox, HazardEntry
+from manualgen.working.worked import Worked
+
+WorkOut = Callable[..., Worked]
+
+
+def box(work_out: WorkOut, text: str, settings: str = "") -> HazardBox:
+    worked = work_out(f"---\ntitle: Box\n{text}", settings=settings)
+    return worked.experiments[0].hazards
+
+
+def entry(found: HazardBox, name: str) -> HazardEntry:
+    return next(e for e in found.entries if e.name == name)
+
+
+ACID_AND_CHALK = """\
+chemicals:
+  - hydrochloric acid, 2.0 mol/dm3, 50 cm3
+  - calcium carbonate, 1.00 g
+---
+
+## Method
+
+1. Add the calcium carbonate to the acid.
+
+```equation
+CaCO3(s) + 2 HCl(aq) -> CaCl2(aq) + H2O(l) + CO2(g)
+```
+"""
+
+
+def test_each_chemical_stands_at_its_strength(work_out: WorkOut) -> None:
+    found = box(work_out, ACID_AND_CHALK)
+    acid = entry(found, "hydrochloric acid").classification
+    assert acid is not None
+    assert acid.h_statements == (), "7.06 %, below the 10 % of Annex VI"
+    assert acid.advice is not None
+
+
+def test_a_gas_is_said_with_how_much_from_what_runs_out_first(
+    work_out: WorkOut,
+) -> None:
+    """1.00 g / 100.09 g/mol = 0.00999 mol; x 8.314 x 293.15 / 101000 = 241 cm³."""
+    gas = entry(box(work_out, ACID_AND_CHALK), "carbon dioxide").gas_m3
+    assert gas is not None
+    assert float(gas) * 1e6 == pytest.approx(241, abs=1)
+
+
+def test_the_room_decides_the_volume_of_a_gas(work_out: WorkOut) -> None:
+    """At 0 °C and 101.325 kPa a mole takes 22.414 dm³."""
+    cold = "conditions: {temperature: 0 °C, pressure: 101.325 kPa}\n"
+    gas = entry(box(work_out, ACID_AND_CHALK, cold), "carbon dioxide").gas_m3
+    assert gas is not None
+    assert float(gas) * 1e6 == pytest.approx(22414 * 1.00 / 100.09, abs=1)
+
+
+def test_an_unknown_stands_as_students_see_it_with_all_that_it_may_be(
+    work_out: WorkOut,
+) -> None:
+    found = box(
+        work_out,
+        "chemicals:\n"
+        "  - {shown: white solid, sets: {groups 1-6: sodium carbonate,"
+        " groups 7-12: copper(II) sulfate}, amount: 2 g}\n"
+        "---\n## Method\n1. Look.\n",
+    )
+    (only,) = found.entries
+    assert only.name == "white solid"
+    assert only.strength is None
+    assert only.classification is not None
+    # H319 of the carbonate is covered by H318 of the sulfate
+    assert only.classification.h_statements == ("H302", "H318", "H410")
+
+
+def test_the_strength_of_an_unknown_is_not_in_the_box(work_out: WorkOut) -> None:
+    found = box(
+        work_out,
+        "chemicals:\n"
+        "  - {name: sodium hydroxide, shown: solution A, made: 0.0960 mol/dm3, amount: 120 cm3}\n"
+        "---\n## Method\n1. Look.\n",
+    )
+    (only,) = found.entries
+    assert (only.name, only.strength) == ("solution A", None)
+
+
+def test_the_response_is_the_standard_s_in_number_order(work_out: WorkOut) -> None:
+    found = box(
+        work_out,
+        "chemicals:\n  - sodium hydroxide, 2.0 mol/dm3, 5 cm3\n"
+        "  - ethanol, 5 cm3\n---\n## Method\n1. Look.\n",
+    )
+    codes = [p.code for p in found.response]
+    assert codes == sorted(codes, key=lambda c: [int(n[1:]) for n in c.split("+")])
+    assert "P305+P351+P338" in codes
+
+
+def test_what_is_for_spills_is_not_in_the_box(work_out: WorkOut) -> None:
+    found = box(
+        work_out,
+        "chemicals:\n  - sodium carbonate, 50 g, for spills\n---\n## Method\n1. Look.\n",
+    )
+    assert found.entries == ()
+
+
+def test_standing_rules_stand_in_the_box(work_out: WorkOut) -> None:
+    rules = "standing_controls: [Eye protection is worn by everyone.]\n"
+    found = box(work_out, ACID_AND_CHALK, rules)
+    assert found.controls == ("Eye protection is worn by everyone.",)
+
+
+def test_an_equation_that_only_explains_makes_nothing(work_out: WorkOut) -> None:
+    found = box(
+        work_out,
+        "chemicals:\n  - sodium chloride, 2 g\n---\n## Method\n1. Look.\n\n"
+        "```equation\nMg(s) + 2 HCl(aq) -> MgCl2(aq) + H2(g)\n```\n",
+    )
+    assert [e.name for e in found.entries] == ["sodium chloride"]
+
+
+def test_a_product_in_solution_stands_at_the_strength_that_it_reaches(
+    work_out: WorkOut,
+) -> None:
+    """0.0100 mol of copper(II) sulfate in 50 cm³: 0.200 mol/dm³."""
+    found = box(
+        work_out,
+        "chemicals:\n  - sulfuric acid, 1.0 mol/dm3, 50 cm3, excess\n"
+        "  - copper(II) oxide, 0.7955 g\n---\n## Method\n1. Look.\n\n"
+        "```equation\nCuO(s) + H2SO4(aq) -> CuSO4(aq) + H2O(l)\n```\n",
+    )
+    made = entry(found, "copper(II) sulfate")
+    assert made.made is not None
+    assert made.made.moles is not None
+    assert abs(made.made.moles - Fraction(1, 100)) < Fraction(1, 10**5)
+    assert made.classification is not None
+    # 0.2 x 249.7 / (10 x 1.03) = 4.8 %, over the 3 % of H318
+    assert made.classification.h_statements == ("H318", "H410")
