@@ -8,7 +8,6 @@ import pytest
 
 from manualgen.model.finding import Noted
 from manualgen.model.manual import (
-    Combination,
     Manual,
     Paper,
     StoredForm,
@@ -21,6 +20,7 @@ from manualgen.quantities import (
     Volume,
     parse_quantity,
 )
+from manualgen.quantities.uncertainty import Combination
 from manualgen.reading import read_manual
 
 from .shelf import METHOD, Shelf, where
