@@ -1,30 +1,39 @@
-"""Print an edition: each experiment by itself, then the book of them all."""
+"""Print an edition: each experiment by itself, then the book around them.
+
+What stands before and after the experiments tells on which page things are,
+so it is printed when the experiments are.  Such matter is written under hidden
+names, which no experiment can have, and taken away when it is bound.
+"""
 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping
 from concurrent.futures import Future
 from dataclasses import dataclass
 from pathlib import Path
 
-from manualgen.build.edition import Chapter, EditionName
-from manualgen.model.manual import Manual
+from manualgen.build.edition import Edition, EditionName
+from manualgen.pages.book import BookEntry
+from manualgen.pages.labels import labels
+from manualgen.pages.matter import render_answer_key, render_back, render_front
 from manualgen.press.book import Labels, Part, join_book
 from manualgen.press.jobs import Job, Print
+from manualgen.press.places import read_places
 from manualgen.press.press import Press
 
 TEACHER_PAGES = "section.teacher"
-"""The id at which an experiment's teacher pages begin."""
+"""The anchor at which an experiment's teacher pages begin."""
+APPENDIX_PREFIX = "A-"
+ANSWERS_PREFIX = "K-"
 
 
 @dataclass(frozen=True, slots=True)
 class Printing:
-    """An edition's prints, ordered and perhaps not finished."""
+    """An edition whose experiments, or whose other matter, are being printed."""
 
-    edition: EditionName
+    edition: Edition
     folder: Path
-    chapters: tuple[Chapter, ...]
     orders: tuple[Future[Print], ...]
 
     def prints(self) -> tuple[Print, ...]:
@@ -32,48 +41,104 @@ class Printing:
         return tuple(order.result() for order in self.orders)
 
 
-def order_prints(
-    press: Press, edition: EditionName, folder: Path, laid_out: Sequence[Chapter]
-) -> Printing:
+def order_experiments(press: Press, folder: Path, edition: Edition) -> Printing:
     """Order a print of every experiment's page."""
     orders = tuple(
         press.submit(
             Job(
-                f"{chapter.sheet.id} ({edition.value} edition)",
-                folder / f"{chapter.sheet.id}.html",
-                pdf_of(folder, chapter),
+                f"{entry.sheet.id} ({edition.name.value} edition)",
+                folder / f"{entry.sheet.id}.html",
+                pdf_of(folder, entry),
             )
         )
-        for chapter in laid_out
+        for entry in edition.entries
     )
-    return Printing(edition, folder, tuple(laid_out), orders)
+    return Printing(edition, folder, orders)
 
 
-def pdf_of(folder: Path, chapter: Chapter) -> Path:
+def pdf_of(folder: Path, entry: BookEntry) -> Path:
     """Where an experiment's PDF stands in an edition's folder."""
-    return folder / "pdf" / f"{chapter.sheet.id}.pdf"
+    return folder / "pdf" / f"{entry.sheet.id}.pdf"
 
 
-def bind_book(printing: Printing, manual: Manual, when: datetime.datetime) -> None:
-    """Join an edition's prints into ``manual.pdf``."""
-    groups = {e.experiment: part.title for part in manual.parts for e in part.entries}
-    parts = [
-        Part(
-            pdf_of(printing.folder, chapter),
-            f"{chapter.sheet.number} {chapter.sheet.title}",
-            tuple(_labels(chapter)),
-            groups.get(chapter.sheet.id, ""),
+def order_matter(press: Press, printed: Printing) -> Printing:
+    """Order what stands around the experiments, now that their pages are known."""
+    folder = printed.folder
+    pages = {entry.sheet.id: _pages(folder, entry) for entry in printed.edition.entries}
+    edition = printed.edition.with_pages(pages)
+    orders: list[Future[Print]] = []
+    for name, render in _matter(edition.name).items():
+        html = folder / f".{name}.html"
+        html.write_text(render(edition.book, edition.context()), encoding="utf-8")
+        title = f"{name} ({edition.name.value} edition)"
+        orders.append(press.submit(Job(title, html, html.with_suffix(".pdf"))))
+    return Printing(edition, folder, tuple(orders))
+
+
+def _matter(name: EditionName) -> Mapping[str, Callable[..., str]]:
+    around: dict[str, Callable[..., str]] = {
+        "front": render_front,
+        "back": render_back,
+    }
+    if name is EditionName.TEACHER:
+        around["answer-key"] = render_answer_key
+    return around
+
+
+def _pages(folder: Path, entry: BookEntry) -> dict[str, str]:
+    """The number of the page on which each anchor stands: ``4-2``, ``4-T1``."""
+    places = read_places(pdf_of(folder, entry))
+    number = entry.sheet.number
+    teachers = places.by_id.get(TEACHER_PAGES, places.pages)
+    return {
+        anchor: (
+            f"{number}-{page + 1}"
+            if page < teachers
+            else f"{number}-T{page - teachers + 1}"
         )
-        for chapter in printing.chapters
+        for anchor, page in places.by_id.items()
+    }
+
+
+def bind(printing: Printing, when: datetime.datetime) -> None:
+    """Join an edition into ``manual.pdf``, and the teacher's ``answer-key.pdf``."""
+    folder, edition = printing.folder, printing.edition
+    settings = edition.settings
+    say = labels(settings.language)
+    parts = [
+        Part(folder / ".front.pdf", say["contents"], (Labels("", roman=True),)),
+        *_experiments(folder, edition),
+        Part(folder / ".back.pdf", say["index"], (Labels(APPENDIX_PREFIX),)),
     ]
-    settings = manual.settings
     book = join_book(parts, settings.title, settings.language, when)
-    (printing.folder / "manual.pdf").write_bytes(book)
+    (folder / "manual.pdf").write_bytes(book)
+    if edition.name is EditionName.TEACHER:
+        answers = Part(
+            folder / ".answer-key.pdf", say["answer_key"], (Labels(ANSWERS_PREFIX),)
+        )
+        key = join_book([answers], say["answer_key"], settings.language, when)
+        (folder / "answer-key.pdf").write_bytes(key)
+    for name in _matter(edition.name):
+        for hidden in folder.glob(f".{name}.*"):
+            hidden.unlink()
 
 
-def _labels(chapter: Chapter) -> list[Labels]:
-    number = chapter.sheet.number
-    labels = [Labels(f"{number}-")]
-    if chapter.key.pages is not None:
-        labels.append(Labels(f"{number}-T", TEACHER_PAGES))
-    return labels
+def _experiments(folder: Path, edition: Edition) -> list[Part]:
+    return [
+        Part(
+            pdf_of(folder, entry),
+            f"{entry.sheet.number} {entry.sheet.title}",
+            tuple(_labels(entry)),
+            part.title,
+        )
+        for part in edition.book.parts
+        for entry in part.entries
+    ]
+
+
+def _labels(entry: BookEntry) -> list[Labels]:
+    number = entry.sheet.number
+    found = [Labels(f"{number}-")]
+    if entry.key.pages is not None:
+        found.append(Labels(f"{number}-T", TEACHER_PAGES))
+    return found

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import datetime
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
-from manualgen.build.edition import EditionName, chapters, write_pages
+from manualgen.build.edition import EditionName, lay_out_edition, write_pages
 from manualgen.build.overflow import overflow_findings
-from manualgen.build.prints import order_prints, pdf_of
+from manualgen.build.prints import order_experiments, pdf_of
 from manualgen.build.site import picture_from
 from manualgen.model.finding import Finding
+from manualgen.pages.book import Book, BookPart
 from manualgen.press.errors import PressError
 from manualgen.press.press import Press
 from manualgen.sources import Folder
@@ -24,17 +26,18 @@ def print_one(
 
     Raises `PressError` where the browser fails or the file cannot be written.
     """
-    laid_out = chapters(worked, edition)
-    chosen = tuple(c for c in laid_out if c.sheet.id == experiment)
+    whole = lay_out_edition(worked, edition, pdf=True)
+    entry = next(e for e in whole.entries if e.sheet.id == experiment)
+    alone = replace(whole, book=Book((BookPart("", (entry,)),)))
     when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name) / edition.value
-        write_pages(folder, worked, edition, chosen, picture_from(Folder(content)))
+        write_pages(folder, alone, picture_from(Folder(content)))
         with Press(Path(name), when, browsers=1) as press:
-            printing = order_prints(press, edition, folder, chosen)
+            printing = order_experiments(press, folder, alone)
             findings = overflow_findings(worked, printing.prints())
         if not findings:
-            _deliver(pdf_of(folder, chosen[0]), output)
+            _deliver(pdf_of(folder, entry), output)
     return findings
 
 

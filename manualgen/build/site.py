@@ -7,11 +7,18 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from manualgen.build.edition import Chapter, EditionName, chapters, write_pages
+from manualgen.build.edition import (
+    Edition,
+    EditionName,
+    lay_out_edition,
+    write_pages,
+)
 from manualgen.build.manifest import inputs_of, is_current, write_manifest
 from manualgen.build.overflow import overflow_findings
-from manualgen.build.prints import Printing, bind_book, order_prints
+from manualgen.build.prints import Printing, bind, order_experiments, order_matter
 from manualgen.model.finding import Finding
+from manualgen.pages.site import Edition as Offer
+from manualgen.pages.site import Offered, render_start
 from manualgen.press.press import Press
 from manualgen.press.publishing import publishing
 from manualgen.sources import Folder, Source
@@ -78,11 +85,24 @@ def build_manual(
 
 
 def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> None:
-    laid_out = {name: chapters(worked, name) for name in options.editions}
-    for name, its in laid_out.items():
-        write_pages(new / name.value, worked, name, its, picture_from(source))
+    editions = [
+        lay_out_edition(worked, name, pdf=options.pdf) for name in options.editions
+    ]
+    for edition in editions:
+        write_pages(new / edition.name.value, edition, picture_from(source))
+    start = render_start(tuple(map(_offered, editions)), editions[0].context())
+    (new / "index.html").write_text(start, encoding="utf-8")
     if options.pdf:
-        _print(new, worked, laid_out, options)
+        _print(new, worked, editions, options)
+
+
+def _offered(edition: Edition) -> Offer:
+    documents = [Offered("index.html", "read")]
+    if edition.pdf:
+        documents.append(Offered("manual.pdf", "whole_pdf"))
+        if edition.name is EditionName.TEACHER:
+            documents.append(Offered("answer-key.pdf", "answers_pdf"))
+    return Offer(edition.name.value, tuple(documents))
 
 
 def picture_from(source: Source) -> Callable[[str], bytes]:
@@ -91,23 +111,24 @@ def picture_from(source: Source) -> Callable[[str], bytes]:
 
 
 def _print(
-    new: Path,
-    worked: Worked,
-    laid_out: dict[EditionName, tuple[Chapter, ...]],
-    options: BuildOptions,
+    new: Path, worked: Worked, editions: Sequence[Edition], options: BuildOptions
 ) -> None:
     when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
     with Press(new, when, browsers=options.jobs, cache=options.cache) as press:
-        printings = [
-            order_prints(press, name, new / name.value, its)
-            for name, its in laid_out.items()
-        ]
+        printings = [order_experiments(press, new / e.name.value, e) for e in editions]
         _wait(printings, options.printed)
-    findings = overflow_findings(worked, [p for ps in printings for p in ps.prints()])
+        _refuse_wide(worked, printings)
+        around = [order_matter(press, printing) for printing in printings]
+        _refuse_wide(worked, around)
+    for printing in around:
+        bind(printing, when)
+
+
+def _refuse_wide(worked: Worked, printings: Sequence[Printing]) -> None:
+    prints = [done for printing in printings for done in printing.prints()]
+    findings = overflow_findings(worked, prints)
     if findings:
         raise TooWideError(findings)
-    for printing in printings:
-        bind_book(printing, worked.manual, when)
 
 
 def _wait(printings: Sequence[Printing], printed: Callable[[int, int], None]) -> None:

@@ -25,11 +25,13 @@ from manualgen.press.places import Places, places_of
 class Labels:
     """How pages are called from one place on: `4-` gives 4-1, 4-2, 4-3.
 
-    `place` is the id where these pages begin, or empty for the part's first.
+    `place` is the id where these pages begin, or empty for the part's first;
+    `roman` pages are i, ii, iii.
     """
 
     prefix: str
     place: str = ""
+    roman: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,8 @@ def _page_labels(bound: Sequence[_Bound]) -> Dictionary:
     for b in bound:
         for labels in b.part.labels or (Labels(""),):
             page = b.places.by_id.get(labels.place, 0) if labels.place else 0
-            label = Dictionary(S=Name.D, P=String(labels.prefix))
+            style = Name.r if labels.roman else Name.D
+            label = Dictionary(S=style, P=String(labels.prefix))
             numbers += [b.first + page, label]
     return Dictionary(Nums=Array(numbers))
 
