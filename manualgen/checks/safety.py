@@ -6,16 +6,26 @@ what the author and the laboratory's rules say. A finding is no risk assessment.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import combinations
 
-from manualgen.checks.missing_controls import missing_controls, place_of
+from manualgen.checks.missing_controls import (
+    missing_controls,
+    place_of,
+    spoken_of,
+)
 from manualgen.checks.registry import Report, check
 from manualgen.checks.waste import sent_down_the_sink, without_disposal
-from manualgen.knowledge import Chemical, InUse, Pair, incompatibility
+from manualgen.knowledge import Chemical, InUse, Pair, incompatibility, mentions
 from manualgen.model.finding import Fault, Severity
 from manualgen.working.hazards import HazardEntry
 from manualgen.working.worked import WorkedExperiment
+
+_APART = re.compile(
+    r"\b(?:apart|away from|separate|never|do not|not mix|must not|keep)\b",
+    re.IGNORECASE,
+)
 
 
 @check("hazard-unknown", Severity.WARNING)
@@ -45,6 +55,8 @@ def incompatible_chemicals(work: WorkedExperiment) -> Report:
     for (one, first), (other, second) in combinations(tuple(_in_use(work)), 2):
         pair = incompatibility(first, second)
         if pair is None or _meant(first.chemical, second.chemical, together):
+            continue
+        if _in_other_parts(one, other, work) or _kept_apart(first, second, work):
             continue
         yield _must_not_meet(one, other, pair, work)
 
@@ -90,6 +102,35 @@ def _reactants(work: WorkedExperiment, reaction: int) -> set[str]:
 def _meant(one: Chemical, other: Chemical, together: list[set[str]]) -> bool:
     """Whether one equation holds both."""
     return any({one.substance, other.substance} <= each for each in together)
+
+
+def _in_other_parts(
+    one: HazardEntry, other: HazardEntry, work: WorkedExperiment
+) -> bool:
+    """Whether lessons or stations part the two."""
+    first, second = _parts_of(one, work), _parts_of(other, work)
+    return bool(first and second) and not first & second
+
+
+def _parts_of(entry: HazardEntry, work: WorkedExperiment) -> set[int]:
+    return {
+        p.passage.part
+        for p in work.materials.steps
+        for named in p.chemicals
+        if entry.listed in named.entries
+    }
+
+
+def _kept_apart(one: InUse, other: InUse, work: WorkedExperiment) -> bool:
+    """Whether a sentence on safety names both and says to keep them apart."""
+    wanted = {one.chemical.substance, other.chemical.substance}
+    for text in spoken_of(work).splitlines():
+        for sentence in re.split(r"(?<=[.;!])\s", text):
+            if _APART.search(sentence):
+                found = mentions(sentence, work.laboratory.store).chemicals
+                if wanted <= {m.chemical.substance for m in found}:
+                    return True
+    return False
 
 
 def _must_not_meet(

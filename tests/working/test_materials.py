@@ -5,9 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from manualgen.model.experiment import Experiment
+from manualgen.model.place import Place
+from manualgen.model.text import QuantitySpan, Words
 from manualgen.quantities import parse_quantity
+from manualgen.working.handling import handlings, strengths_said
+from manualgen.working.laboratory import Laboratory
+from manualgen.working.listed import line_up
 from manualgen.working.materials import Materials
+from manualgen.working.method import Passage, Voice
+from manualgen.working.naming import named_in
+from manualgen.working.prose import prose_of
 from manualgen.working.worked import Worked
 
 WorkOut = Callable[..., Worked]
@@ -94,3 +105,36 @@ def test_only_the_method_uses(work_out: WorkOut) -> None:
         "## Method\n\n1. Look.\n\n   > **Teacher:** Sodium hydroxide is ready.\n"
     )
     assert work_out(text).experiments[0].materials.used == frozenset()
+
+
+WORDS = [
+    "Add",
+    "the",
+    "acid",
+    "into",
+    "each of",
+    "four",
+    "test-tubes",
+    ".",
+    ",",
+    "(",
+    ")",
+]
+WORDS += ["sodium hydroxide", "some", "flask", "until", "another", "\n", "of", "excess"]
+PLACE = Place("x.md", 1, 1)
+AMOUNT = QuantitySpan(parse_quantity("5 cm3"), "5 cm3", PLACE)
+STRENGTH = QuantitySpan(parse_quantity("0.1 mol/dm3"), "0.1 mol/dm3", PLACE)
+
+
+@given(st.lists(st.sampled_from([*WORDS, AMOUNT, STRENGTH]), max_size=25))
+def test_no_sentence_makes_the_reader_of_steps_fail(
+    parts: list[str | QuantitySpan],
+) -> None:
+    spans = [Words(f"{p} ", PLACE) if isinstance(p, str) else p for p in parts]
+    prose = prose_of(tuple(spans))
+    laboratory = Laboratory()
+    lineup = line_up(Experiment("x", "x.md", "X", PLACE), laboratory)
+    named = named_in(Passage(prose, Voice.STEP, 0, 1), lineup, laboratory)
+    amounts = sum(1 for s in spans if s is AMOUNT)
+    assert len(tuple(handlings([named]))) <= amounts
+    assert len(tuple(strengths_said([named]))) <= len(spans) - amounts
