@@ -91,7 +91,8 @@ def state_solubility(work: WorkedExperiment) -> Report:
     Crystallising and salting out, salts that dissolve sparingly, and a hydrate
     formed are as they should be.
     """
-    for stated in work.equations:
+    possible = (e for e in work.equations if e.balance.status != "impossible")
+    for stated in possible:
         for wrong in wrong_states(stated.equation):
             place = state_place(wrong.term, stated)
             mended = f"{wrong.term.formula}({wrong.state})"

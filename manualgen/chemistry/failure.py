@@ -36,6 +36,7 @@ from manualgen.chemistry.medium import (
     supplied,
 )
 from manualgen.chemistry.null_space import extreme_rays, independent
+from manualgen.chemistry.product_slips import with_another_product
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -187,7 +188,7 @@ def _on_both_sides(equation: Equation) -> list[str]:
 
 
 def _probably_meant(equation: Equation) -> Equation | None:
-    """The equation that comes out with the right charge, or with what was left out.
+    """The equation with the right charge, what was left out, or another product.
 
     Left out are water, an ion of it, or electrons.
     """
@@ -197,7 +198,7 @@ def _probably_meant(equation: Equation) -> Equation | None:
         columns = supplied(equation, species)
         if vector := only_reaction(columns):
             return as_equation(columns, vector, equation.arrow)
-    return None
+    return with_another_product(equation)
 
 
 def _likely_omissions(equation: Equation) -> Iterator[tuple[Formula, ...]]:

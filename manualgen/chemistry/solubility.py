@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 from manualgen.chemistry._tables import read_records, read_rows, words
 from manualgen.chemistry.formula_text import parse_formula
 from manualgen.chemistry.ions import ions
-from manualgen.chemistry.splitting import split_ions
+from manualgen.chemistry.splitting import is_complex, split_ions
 
 if TYPE_CHECKING:
     from manualgen.chemistry._tables import Raw
@@ -53,10 +53,14 @@ class _Rule:
 def solubility(cation: Formula, anion: Formula) -> Solubility | None:
     """Whether the salt of two ions dissolves; None where no rule says.
 
+    The rules are not for complex cations, whose salts are made as crystals.
+
     >>> from manualgen.chemistry.formula_text import parse_formula
     >>> solubility(parse_formula("Ag^+"), parse_formula("Cl^-"))
     Solubility(state='s', rule='R2 exception', borderline=None)
     """
+    if is_complex(cation):
+        return None
     ruled = _ruled(cation, anion)
     why = _borderline().get((cation, anion))
     return ruled and Solubility(ruled.state, ruled.rule, why)
