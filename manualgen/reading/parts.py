@@ -62,8 +62,9 @@ class _Order:
     def _with_number(self, node: Mapping) -> Entry | None:
         fields = Fields(node, ("id", "number"), self._faults, "of an experiment")
         identity, number = fields.text("id"), fields.text("number")
-        if identity is None:
+        if fields.lacks("id"):
             self._faults.syntax(node.place, "an experiment has an id:")
+        if identity is None:
             return None
         found = _NUMBER.fullmatch(number.text) if number else None
         if number and not found:

@@ -63,9 +63,10 @@ def _caption(
     content: list[Inlines] = []
     name = None
     for row in rows:
-        run = read_inlines(_row_text(row, body), around)
+        text = _row_text(row, body)
+        run = read_inlines(text, around)
         if content:
-            content.append((LineBreak(False, run.content[0].place),))
+            content.append((LineBreak(False, text.place(0, 0)),))
         content.append(run.content)
         name = run.name or name
     return tuple(inline for part in content for inline in part), name

@@ -12,6 +12,10 @@ from manualgen.reading import read_manual
 from manualgen.sources import SourceError
 
 
+class Unreadable(str):
+    """A file that is there and cannot be read."""
+
+
 @dataclass(frozen=True)
 class Shelf:
     """A source whose files are texts or bytes."""
@@ -26,6 +30,8 @@ class Shelf:
         if path not in self.texts:
             raise SourceError("is not there", missing=True)
         content = self.texts[path]
+        if isinstance(content, Unreadable):
+            raise SourceError("cannot be read: permission was denied")
         return content.encode() if isinstance(content, str) else content
 
     def exists(self, path: str) -> bool:

@@ -223,6 +223,9 @@ def test_a_box_stands_inside_its_step() -> None:
         ("> Teacher: hidden", "Teacher", "**Note:**"),
         ("> words", "words", "**Note:**"),
         ("> **Note (3 lines):** x", "**Note", None),
+        ("> **bold** but no colon", "**bold", "**Note:**"),
+        ("> **Safety #a.b:** x", "**Safety", None),
+        ("> ```setup\n> beaker\n> ```", "> ```", "**Note:**"),
         ("> **Note #two words:** x", "**Note", None),
     ],
 )
@@ -298,6 +301,40 @@ def test_the_named_line_under_a_table_is_its_caption(gap: str) -> None:
     assert not page.faults
 
 
+def test_a_caption_may_take_two_lines_and_name_the_table_in_the_second() -> None:
+    page = read_body("| a | b |\n| - | - |\n| 1 | 2 |\nWhat was\nseen [#seen]")
+    table = page.block
+    assert isinstance(table, PipeTable)
+    assert (plain(table.caption), table.name) == ("What was seen", "seen")
+
+
+def test_a_name_alone_may_stand_under_a_caption() -> None:
+    page = read_body("| a | b |\n| - | - |\n| 1 | 2 |\nWhat was seen\n[#seen]")
+    table = page.block
+    assert isinstance(table, PipeTable)
+    assert (plain(table.caption).strip(), table.name) == ("What was seen", "seen")
+
+
+def test_a_table_of_one_column_may_leave_its_pipes_out() -> None:
+    page = read_body("| a |\n| - |\nplain\n| b |\nCaption [#x]")
+    table = page.block
+    assert isinstance(table, PipeTable)
+    assert [plain(row[0].content) for row in table.rows] == ["plain", "b"]
+    assert table.name == "x"
+
+
+def test_cells_that_are_left_out_are_empty() -> None:
+    page = read_body("| a | b |\n| - | - |\n| 1 |")
+    table = page.block
+    assert isinstance(table, PipeTable)
+    assert [c.content for c in table.rows[0]][1] == ()
+
+
+def test_a_table_is_not_named_in_a_cell() -> None:
+    page = read_body("| a | b |\n| - | - |\n| 1 | 2 [#x] |")
+    assert [(c, w) for c, w, _ in page.faults] == [("source-syntax", page.at("[#x]"))]
+
+
 def test_an_unnamed_paragraph_after_a_table_is_a_paragraph() -> None:
     page = read_body("| a | b |\n| - | - |\n| 1 | 2 |\n\nText.")
     assert [type(b) for b in page.blocks] == [PipeTable, Paragraph]
@@ -355,6 +392,21 @@ def test_indented_text_is_not_taken_for_code_in_silence(body: str, at: str) -> N
 def test_lists_nested_beyond_measure_are_found_and_not_lost_in_silence() -> None:
     page = read_body("".join(f"{'  ' * n}- level {n}\n" for n in range(30)))
     assert [c for c, _, _ in page.faults] == ["source-syntax"]
+
+
+@pytest.mark.parametrize(
+    ("body", "at"),
+    [
+        ("1. One [#a]\n\n   more [#b]", "[#b]"),
+        ("1. One [#a] [#b]", "[#b]"),
+        ("1. One [#a b]", "[#a b]"),
+        ("1. One\n   > **Answer:** x", "> **Answer"),
+        ("- an item [#a]\n\n1. One", "[#a]"),
+    ],
+)
+def test_names_and_answers_in_steps_are_held_to_the_rules(body: str, at: str) -> None:
+    page = read_method(body)
+    assert [(c, w) for c, w, _ in page.faults] == [("source-syntax", page.at(at))]
 
 
 def test_a_second_method_is_a_finding() -> None:

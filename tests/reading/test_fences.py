@@ -182,6 +182,9 @@ def test_a_pure_numbers_unit_is_one_and_percent_is_percent() -> None:
         ("n = [_3 cm3", "source-syntax", "[_"),
         ("n = [_3 cmm_]", "unit-unknown", "cmm"),
         ("n = 3 g # `Xx1`", "formula-invalid", "Xx1"),
+        ("n = 3 g # a [#name]", "source-syntax", "[#name]"),
+        ("n = 3 g x", "unit-unknown", None),
+        ("n = " + "9" * 2000, "source-syntax", "n = 9"),
         ("n = __import__('os') -> g", "source-syntax", None),
     ],
 )
@@ -326,6 +329,19 @@ def test_a_file_of_data_may_be_named_from_the_content_folder() -> None:
             "../../no",
         ),
         (("columns: [[", "x"), "source-syntax", None),
+        (("columns: [V1]",), "source-syntax", "V1"),
+        (
+            ("columns:", "  - {symbol: V, sample: [1], given: [1]}"),
+            "source-syntax",
+            "{symbol",
+        ),
+        ((ROWS, "columns:", V1, "mean: {rows: [1]}"), "source-syntax", "{rows"),
+        ((ROWS, "columns:", V1, "mean: {fo: V1}"), "source-syntax", "fo:"),
+        (
+            ("columns:", "  - {symbol: V, given: [" + "1, " * 1001 + "1]}"),
+            "source-syntax",
+            "{symbol",
+        ),
     ],
 )
 def test_readings_that_cannot_be_read(
@@ -336,6 +352,31 @@ def test_readings_that_cannot_be_read(
     found, place, _ = page.faults[0]
     assert found == check
     assert at is None or place == page.at(at)
+
+
+@pytest.mark.parametrize(
+    ("content", "check"),
+    [
+        ("volume\n1\n", "calculation-undefined"),
+        ("", "calculation-undefined"),
+        (b"\xff", "source-syntax"),
+    ],
+)
+def test_data_that_cannot_be_had(content: str | bytes, check: str) -> None:
+    page = readings(
+        "columns:",
+        "  - {symbol: p, sample: p.csv#pH}",
+        "  - {symbol: q, sample: p.csv#pH}",
+        others={"acids/p.csv": content},
+    )
+    assert page.faults[0][:2] == (check, page.at("p.csv#pH"))
+
+
+def test_a_graph_needs_keys() -> None:
+    page = read_body(fenced("graph", "just words"))
+    assert [(c, w) for c, w, _ in page.faults] == [
+        ("source-syntax", page.at("```graph"))
+    ]
 
 
 def test_a_graph_has_axes_points_and_a_line() -> None:
@@ -467,6 +508,24 @@ def test_a_stoppered_flask_is_joined_by_a_tube() -> None:
     assert not page.faults
 
 
+def test_the_contents_of_a_drawing_may_be_counted_weighed_and_strong() -> None:
+    _, setup = drawing(
+        "2 beakers, 100 cm3, class B [3 marble chips; sulfuric acid, concentrated, 5 cm3; "
+        "5 % w/v sodium chloride; 2x]"
+    )
+    (beaker,) = setup.pieces
+    chips, acid, brine, other = beaker.contents
+    assert beaker.name == "beakers"
+    assert (chips.name, chips.amount) == ("marble chips", parse_quantity("3"))
+    assert acid.name == "concentrated sulfuric acid"
+    assert acid.amount == parse_quantity("5 cm3")
+    assert (brine.name, brine.strength) == (
+        "sodium chloride",
+        parse_quantity("5 % w/v"),
+    )
+    assert (other.name, other.amount) == ("2x", None)
+
+
 def test_a_drawing_may_branch() -> None:
     page, setup = drawing(
         "round-bottomed flask [water] on gauze on tripod heated by Bunsen burner",
@@ -500,6 +559,7 @@ def test_a_drawing_may_branch() -> None:
         (("beaker [water",), "source-syntax", "beaker"),
         (("beaker [water, 2 gq]",), "unit-unknown", "gq"),
         (("",), "source-syntax", "```setup"),
+        (("beaker on in gauze",), "source-syntax", "beaker on"),
     ],
 )
 def test_drawings_that_cannot_be_read(
@@ -515,6 +575,7 @@ def test_drawings_that_cannot_be_read(
         ("```equations\n2 H2 + O2 -> 2 H2O\n```", "equations", "equation"),
         ("```python\nprint()\n```", "python", None),
         ("```\ntext\n```", "```", None),
+        ("```calculation #a.b\nx = 1 g\n```", "#a.b", None),
         ("```calculation loud\nx = 1 g\n```", "loud", None),
         ("> **Note:** x\n>\n> ```equation\n> 2 H2 + O2 -> 2 H2O", "```equation", None),
     ],

@@ -24,7 +24,16 @@ from manualgen.model.text import (
 from manualgen.model.walk import inlines, plain
 from manualgen.quantities import parse_quantity
 
-from .shelf import Page, read, read_body, read_method, read_questions, shown, where
+from .shelf import (
+    Page,
+    Unreadable,
+    read,
+    read_body,
+    read_method,
+    read_questions,
+    shown,
+    where,
+)
 
 
 def content(page: Page) -> tuple[Inline, ...]:
@@ -245,6 +254,11 @@ def test_the_column_is_that_of_the_letters_at_fault() -> None:
     ]
 
 
+def test_a_span_of_more_than_a_paragraph_is_no_formula() -> None:
+    page = read_body("`" + "a" * 600 + "`")
+    assert [(c, w) for c, w, _ in page.faults] == [("formula-invalid", page.at("aaa"))]
+
+
 def test_an_unread_span_keeps_what_was_typed() -> None:
     (span,) = content(read_body("`hello world`"))
     assert isinstance(span, UnreadSpan)
@@ -297,6 +311,7 @@ def test_what_parses_as_nothing_is_a_finding_with_its_mend(
         ("![x](x.exe)", "!["),
         ("a [#name] in the middle", "[#name]"),
         ("a paragraph has no [#name]", "[#name]"),
+        ("words `value of 2x` here", "2x"),
     ],
 )
 def test_what_the_format_refuses_is_pointed_at(body: str, at: str) -> None:
@@ -337,6 +352,17 @@ def test_a_picture_with_a_script_or_an_address_is_refused(svg: str) -> None:
 def test_a_plain_svg_is_a_picture() -> None:
     svg = "<svg xmlns='http://www.w3.org/2000/svg'><use href='#a'/></svg>"
     assert not read_body("![x](x.svg)", {"acids/x.svg": svg}).faults
+
+
+def test_a_link_in_italics_is_no_blank() -> None:
+    (reference,) = content(read_body("[_Step_](#a)"))
+    assert isinstance(reference, Reference)
+    assert isinstance(reference.content[0], Emphasis)
+
+
+def test_a_picture_that_is_too_large_to_be_looked_through_is_refused() -> None:
+    page = read_body("![x](x.svg)", {"acids/x.svg": Unreadable("")})
+    assert [c for c, _, _ in page.faults] == ["source-syntax"]
 
 
 def test_signs_of_less_and_more_are_words() -> None:

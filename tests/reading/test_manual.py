@@ -170,6 +170,16 @@ def test_a_smaller_manual_holds_what_it_lists_and_keeps_the_house_style() -> Non
             "2:42",
         ),
         (
+            "title: T\nparts: [{title: P, experiments: [[a]]}]\n",
+            "source-syntax",
+            "2:34",
+        ),
+        (
+            "title: T\nparts: [{title: P, experiments: [{number: 4}]}]\n",
+            "source-syntax",
+            "2:34",
+        ),
+        (
             "title: T\nparts: [{title: P, experiments: [{id: b, number: four}]}]\n",
             "source-syntax",
             "2:50",
@@ -272,6 +282,7 @@ def test_the_departments_chemicals_are_read() -> None:
         ("x:\n  signal: Beware\n", "source-syntax", "2:11"),
         ("x:\n  disposal: river\n", "source-syntax", "2:13"),
         ("x:\n  also: a\nx:\n  also: b\n", "duplicate-id", "3:1"),
+        ("x:\n  disposal: [sink]\n", "source-syntax", "2:13"),
         ("- x\n", "source-syntax", "1:1"),
         ("x: 5\n", "source-syntax", "1:4"),
     ],
@@ -302,6 +313,16 @@ def test_the_departments_apparatus_is_read() -> None:
     assert splint.capacities == (parse_quantity("15 cm"),)
     assert splint.consumable
     assert not manual.noted
+
+
+def test_a_capacity_without_a_unit_of_its_own_is_found() -> None:
+    manual, _ = manual_of(
+        {
+            "manual.yaml": "title: T\nparts: []\n",
+            "apparatus.yaml": "potometer:\n  capacity: 5 cmm\n",
+        }
+    )
+    assert [(c, w) for c, w, _ in found(manual.noted)] == [("unit-unknown", "2:15")]
 
 
 def test_one_bad_file_hides_nothing_of_another() -> None:

@@ -128,6 +128,12 @@ def test_max_says_that_more_points_are_offered_than_count(text: str) -> None:
     assert not page.faults
 
 
+def test_marks_in_brackets_stay_words_in_what_a_question_lists() -> None:
+    page = read_questions("1. Choose, *see [1]* and [_[2]_]:\n   - iron [3]\n   - zinc")
+    assert question(page).marks is None
+    assert words(question(page).blocks) == ["Choose, see [1] and [2]:"]
+
+
 def test_a_question_may_hold_an_equation_to_write() -> None:
     page = read_questions(
         "1. Balance it. [1]\n\n   ```equation to-balance\n   H2 + O2 -> H2O\n   ```"
@@ -169,6 +175,7 @@ def test_a_name_on_an_answer_is_the_questions() -> None:
         ("> **Answer:** x\n\n1. Why? [1]", "source-syntax", "> **Answer"),
         ("1. A:\n   1. b [1]\n\n> **Answer:** x", "source-syntax", "> **Answer"),
         ("1. Why?\n3. How?", "source-syntax", "3. How"),
+        ("1. Why?\n\n   > **Answer (drawing x cm):** x", "source-syntax", "**Answer"),
         ("1. A:\n   1. b\n   3. c", "source-syntax", "3. c"),
     ],
 )

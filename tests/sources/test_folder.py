@@ -133,6 +133,15 @@ def test_a_pipe_does_not_hold_the_build_up(folder: Path) -> None:
         Folder(folder).read("pipe.md")
 
 
+def test_each_way_of_failing_is_said_in_words(folder: Path) -> None:
+    source = Folder(folder)
+    for name in ("acids", "a" * 300, "acids/vinegar.md/x"):
+        with pytest.raises(SourceError) as failed:
+            source.read(name)
+        assert failed.value.message
+        assert "Errno" not in failed.value.message
+
+
 def test_a_folder_that_is_not_there_has_no_files(tmp_path: Path) -> None:
     source = Folder(tmp_path / "nowhere")
     assert source.files() == ()

@@ -144,8 +144,9 @@ def _mean(
     if said is None:
         return None
     of, range_ = said.text("of"), said.text("concordant")
-    if of is None:
+    if said.lacks("of"):
         faults.syntax(said.place, "a mean says of which column", "of: Vt")
+    if of is None:
         return None
     symbols = [column.symbol for column in columns]
     _note_undefined(of, "column", symbols, faults)
