@@ -12,10 +12,11 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from manualgen.chemistry import formula_of
+from manualgen.chemistry import Formula, density, formula_of
 from manualgen.knowledge import (
     Chemical,
     Classification,
+    Form,
     StrengthError,
     classify,
     find_chemical,
@@ -135,10 +136,15 @@ def look_up(name: str, laboratory: Laboratory) -> Chemical | None:
     if found is not None:
         return found
     formula = formula_of(name)
-    return (
-        None
-        if formula is None
-        else Chemical(name, key(name), formula=formula, basis=formula)
+    return None if formula is None else _told_by_name(name, formula)
+
+
+def _told_by_name(name: str, formula: Formula) -> Chemical:
+    """What a systematic name tells: a formula, and of a pure liquid its density."""
+    weight = density(formula)
+    form = Form.SOLID if weight is None else Form.LIQUID
+    return Chemical(
+        name, key(name), formula=formula, basis=formula, form=form, density=weight
     )
 
 
