@@ -25,7 +25,7 @@ def partials(operator: Operator, left: float, right: float) -> tuple[float, floa
         case Operator.TIMES:
             return right, left
         case Operator.OVER:
-            return 1 / right, -left / right**2
+            return 1 / right, -(left / right) / right
         case Operator.POWER:
             return _partials_of_power(left, right)
 

@@ -68,7 +68,7 @@ def added(at: Binary, left: Value, right: Value) -> Value:
     return Value(
         _bounded(at, left.number + sign * right.number),
         left.dimension,
-        precision_of_sum(left.number, left.precision, right.number, right.precision),
+        precision_of_sum((v.number, v.precision) for v in (left, right)),
         chained(
             partials(at.operator, float(left.number), float(right.number)),
             (left.sensitivities, right.sensitivities),
@@ -251,14 +251,14 @@ def _precision_of_function(function: Function, argument: Value) -> Precision:
 
 def _from_float(at: Expression, operation: Callable[[], float]) -> Fraction:
     try:
-        return Fraction(operation())
+        return _bounded(at, Fraction(operation()))
     except OverflowError:
         raise _out_of_measure(at) from None
     except ValueError:
         raise UndefinedError(f"{written(at)} has no value", at.start, at.end) from None
 
 
-LARGEST = 10**60
+LARGEST = 10**150
 FINEST_BITS = 1200
 """Beyond these a number is refused or rounded to the machine's precision, so
 that no chain of powers can fill the memory.

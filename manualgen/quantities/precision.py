@@ -11,6 +11,7 @@ exact value has no precision: None.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -57,7 +58,7 @@ def figure_count(number: Fraction, precision: Figures | LastPlace) -> int:
 
 
 def last_place(number: Fraction, precision: Figures | LastPlace) -> Fraction:
-    """The size of one in the last place of a number of this precision."""
+    """The size of one in the last place; nought for a nought with so many figures."""
     if isinstance(precision, LastPlace):
         return precision.size
     if not number:
@@ -65,16 +66,16 @@ def last_place(number: Fraction, precision: Figures | LastPlace) -> Fraction:
     return Fraction(10) ** (leading_place(number) - max(1, precision.count) + 1)
 
 
-def precision_of_sum(
-    left: Fraction, of_left: Precision, right: Fraction, of_right: Precision
-) -> Precision:
-    """Of a sum or difference: the coarser last place."""
-    places = [
-        last_place(number, precision)
-        for number, precision in ((left, of_left), (right, of_right))
-        if precision
-    ]
-    return LastPlace(max(places)) if places else None
+def precision_of_sum(terms: Iterable[tuple[Fraction, Precision]]) -> Precision:
+    """Of a sum, a difference or a mean: the coarsest last place.
+
+    A product that is nought has figures and no last place, and counts for nothing.
+    """
+    known = [(number, precision) for number, precision in terms if precision]
+    sizes = [size for each in known if (size := last_place(*each))]
+    if sizes:
+        return LastPlace(max(sizes))
+    return known[0][1] if known else None
 
 
 def precision_of_product(

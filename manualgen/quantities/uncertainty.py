@@ -56,6 +56,9 @@ class Input:
         return self.standard
 
 
+LARGEST = 1e150
+"""Beyond this a contribution is nonsense, and its square no number."""
+
 Sensitivities = Mapping[Input, float]
 """The derivative of a value by each of its inputs, all in SI units."""
 
@@ -87,6 +90,8 @@ def combined_uncertainty(
     """
     parts = contributions(sensitivities, combination)
     if not parts or all(datum.tabulated for datum in parts):
+        return None
+    if max(abs(part) for part in parts.values()) > LARGEST:
         return None
     if combination is Combination.SUM:
         return fsum(abs(part) for part in parts.values())

@@ -23,10 +23,9 @@ from manualgen.quantities.fits import Line
 from manualgen.quantities.parser import parse_expression
 from manualgen.quantities.precision import (
     Figures,
-    LastPlace,
     Precision,
     figure_count,
-    last_place,
+    precision_of_sum,
 )
 from manualgen.quantities.uncertainty import Input, correlated
 from manualgen.quantities.value import Value
@@ -131,8 +130,7 @@ def _enter(graph: Graph, name: str, bare: Value, unit: Unit, ledger: Ledger) -> 
 
 
 def _coarsest(values: Sequence[Value]) -> Precision:
-    places = [last_place(v.number, v.precision) for v in values if v.precision]
-    return LastPlace(max(places)) if places else None
+    return precision_of_sum((value.number, value.precision) for value in values)
 
 
 def _figures_of_span(values: Sequence[Value]) -> int:

@@ -10,7 +10,7 @@ from math import sqrt
 
 from manualgen.model.fences import Mean, Readings
 from manualgen.quantities import Quantity, Unit
-from manualgen.quantities.precision import LastPlace, Precision, last_place
+from manualgen.quantities.precision import precision_of_sum
 from manualgen.quantities.uncertainty import Input, combined_uncertainty
 from manualgen.quantities.value import Value
 from manualgen.working.columns import WorkedColumn
@@ -124,17 +124,12 @@ def mean_of(readings: Sequence[Value], name: str) -> Value:
     value = Value(
         number,
         readings[0].dimension,
-        _coarsest(readings),
+        precision_of_sum((r.number, r.precision) for r in readings),
         sensitivities,
         readings[0].celsius,
         readings[0].absolute,
     )
     return _with_scatter(value, readings, name)
-
-
-def _coarsest(readings: Sequence[Value]) -> Precision:
-    places = [last_place(r.number, r.precision) for r in readings if r.precision]
-    return LastPlace(max(places)) if places else None
 
 
 def _with_scatter(value: Value, readings: Sequence[Value], name: str) -> Value:
