@@ -6,6 +6,7 @@ does not fit its line is set smaller, so that both editions break alike.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, assert_never
 
 from markupsafe import Markup
@@ -45,15 +46,25 @@ GAP_MM = {
 }
 """How wide the style sheet makes each gap."""
 
+CELL_MM = {
+    GapWidth.SHORT: 12.0,
+    GapWidth.MEDIUM: 24.0,
+    GapWidth.LONG: 40.0,
+    GapWidth.FULL: 40.0,
+}
+"""How wide a gap is at least in a cell of a table."""
+
 COEFFICIENT_MM = 9.0
 
 TIGHT = 0.92
 """The part of a gap that words at full size may take up."""
 
 
-def set_line(page: Page, line: Line) -> Markup:
-    """A line as HTML."""
-    return Markup().join(_piece(page, piece) for piece in line)
+def set_line(
+    page: Page, line: Line, gaps_mm: Mapping[GapWidth, float] = GAP_MM
+) -> Markup:
+    """A line as HTML; its gaps are at least so wide."""
+    return Markup().join(_piece(page, piece, gaps_mm) for piece in line)
 
 
 def quantity(page: Page, value: Quantity) -> Markup:
@@ -62,7 +73,7 @@ def quantity(page: Page, value: Quantity) -> Markup:
     return Markup('<span class="quantity">{}</span>').format(text)
 
 
-def _piece(page: Page, piece: Piece) -> Markup:
+def _piece(page: Page, piece: Piece, gaps_mm: Mapping[GapWidth, float]) -> Markup:
     match piece:
         case Words(text):
             return typeset.small_figures(text)
@@ -75,7 +86,7 @@ def _piece(page: Page, piece: Piece) -> Markup:
         case QuantitySpan(value):
             return quantity(page, value)
         case Gap():
-            return gap(page, piece)
+            return gap(page, piece, gaps_mm)
         case _:
             return _around(page, piece)
 
@@ -122,9 +133,9 @@ def mark(page: Page, key: GapKey) -> Markup:
     return Markup('<a class="mark" href="#note.{0}">{0}</a>').format(filling.label)
 
 
-def gap(page: Page, piece: Gap) -> Markup:
+def gap(page: Page, piece: Gap, gaps_mm: Mapping[GapWidth, float]) -> Markup:
     """A place to write in, with the words that stand there if any do."""
-    return writing_place(page, piece.key, piece.width.value, GAP_MM[piece.width])
+    return writing_place(page, piece.key, piece.width.value, gaps_mm[piece.width])
 
 
 def coefficient_gap(page: Page, key: GapKey) -> Markup:

@@ -92,6 +92,10 @@ class Page:
         """Running text as HTML."""
         return inline.set_line(self, line)
 
+    def cell_line(self, line: Line) -> Markup:
+        """Running text in a cell, where gaps may be narrower."""
+        return inline.set_line(self, line, inline.CELL_MM)
+
     def words(self, text: str) -> Markup:
         """Plain text, its small figures marked up."""
         return typeset.small_figures(text)
