@@ -12,7 +12,8 @@ from functools import lru_cache
 from typing import Final
 
 from manualgen.knowledge import Piece, Vocabulary
-from manualgen.knowledge.stems import says
+from manualgen.knowledge.apparatus import operations
+from manualgen.knowledge.stems import says, stem_pattern
 from manualgen.model.lab import ListedApparatus
 from manualgen.model.place import Place
 from manualgen.working.naming import is_negated
@@ -20,6 +21,7 @@ from manualgen.working.worked import WorkedExperiment
 
 _TOLD_APART: Final = frozenset(
     {"flask", "pipette", "syringe", "cylinder", "funnel", "condenser", "thermometer"}
+    | {"cup", "clock"}
 )
 """Words for several pieces of which one at least must be listed; a *tube* or a
 *dish* may be too many other things.
@@ -32,7 +34,7 @@ _MAKES = re.compile(
 
 
 def unlisted_pieces(work: WorkedExperiment) -> Iterator[tuple[Place, str, str]]:
-    """Place, words and name of each piece that the Method uses and the list lacks."""
+    """Place, message and name of each piece that the Method uses and the list lacks."""
     available = _available(work) | _made_here(work)
     for place, words, pieces in _named(work):
         if any(p.personal or p.name in available for p in pieces):
@@ -42,7 +44,9 @@ def unlisted_pieces(work: WorkedExperiment) -> Iterator[tuple[Place, str, str]]:
         if is_short and single not in _TOLD_APART:
             continue
         available |= {p.name for p in pieces}
-        yield place, words, pieces[0].name
+        message = f"{words} is used here and is not on the list of apparatus"
+        yield place, message, pieces[0].name
+    yield from _operations(work, available)
 
 
 def unused_pieces(work: WorkedExperiment) -> Iterator[ListedApparatus]:
@@ -65,6 +69,25 @@ def pieces_of(name: str, vocabulary: Vocabulary) -> tuple[Piece, ...]:
     main = vocabulary.find(name)
     others = [p for phrase in vocabulary.phrases.find(name) for p in phrase.value[:1]]
     return tuple(dict.fromkeys([*([main] if main else []), *others]))
+
+
+def _operations(
+    work: WorkedExperiment, available: set[str]
+) -> Iterator[tuple[Place, str, str]]:
+    """What a step does with a piece that it need not name: *pipette*, *weigh*."""
+    for operation in operations():
+        if available & set(operation.pieces):
+            continue
+        for passage in work.materials.steps:
+            match = stem_pattern(operation.words).search(passage.text)
+            if match and not is_negated(passage.text, match.start()):
+                place = passage.passage.prose.place(match.start(), match.end())
+                yield (
+                    place,
+                    f"“{match[0]}”: a {operation.pieces[0]}",
+                    operation.pieces[0],
+                )
+                break
 
 
 def _named(

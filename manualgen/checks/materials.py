@@ -56,7 +56,7 @@ def chemical_not_listed(work: WorkedExperiment) -> Report:
         yield Fault(
             use.place,
             f"{use.words} is used here and is not on the list of chemicals",
-            f"- {use.chemical.name}, with its strength and amount, under chemicals:",
+            f"- {use.name}, with its strength and amount, under chemicals:",
         )
 
 
@@ -77,12 +77,8 @@ def chemical_not_used(work: WorkedExperiment) -> Report:
 @check("apparatus-not-listed", Severity.WARNING)
 def apparatus_not_listed(work: WorkedExperiment) -> Report:
     """Every piece of apparatus that the Method uses is on the list."""
-    for place, words, piece in unlisted_pieces(work):
-        yield Fault(
-            place,
-            f"{words} is used here and is not on the list of apparatus",
-            f"- {piece}, under apparatus:",
-        )
+    for place, message, piece in unlisted_pieces(work):
+        yield Fault(place, message, f"- {piece}, under apparatus:")
 
 
 @check("apparatus-not-used", Severity.WARNING)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from manualgen.knowledge import (
     Chemical,
@@ -28,7 +29,8 @@ from manualgen.working.worked import WorkedExperiment
 _HANDLES = re.compile(
     r"\b(?:add|put|use|mix|pour|dissolv|plac|transfer|weigh|measure|fill|pipett|run|dip|"
     r"wash|rins|drop|drip|shake|stir|neutralis|treat|titrat|cover|soak|moisten|sprinkle|"
-    r"heat|warm|burn|react|take|dilut|grind|immers|connect|coat|crush|inject|scatter)\w*",
+    r"heat|warm|burn|react|take|dilut|grind|immers|connect|coat|crush|inject|scatter|wind|"
+    r"push|hang|attach|hold|cut|clean|polish|wrap|fold|roll|bend|lower|feed|tie|stand|clamp)\w*",
     re.IGNORECASE,
 )
 _MADE_BEFORE = re.compile(
@@ -46,6 +48,8 @@ _MADE_BEHIND = re.compile(
     r"has come|left)\w*",
     re.IGNORECASE,
 )
+_OF_THE = re.compile(r"\s*(?:portions? |samples? )?of the\s+(?P<word>[^\W\d_]{4,})\b")
+_FAMILY = {"acid": "acids", "alkali": "alkalis"}
 _ALTERNATIVES = re.compile(r"\bor\b", re.IGNORECASE)
 
 
@@ -56,7 +60,8 @@ class UnlistedUse:
     place: Place
     words: str
     """As the step calls it."""
-    chemical: Chemical
+    name: str
+    """What to put on the list."""
 
 
 def unlisted_chemicals(work: WorkedExperiment) -> Iterator[UnlistedUse]:
@@ -74,7 +79,36 @@ def unlisted_chemicals(work: WorkedExperiment) -> Iterator[UnlistedUse]:
                 known.add(chemical.substance)
                 words = passage.text[named.start : named.end]
                 place = passage.passage.prose.place(named.start, named.end)
-                yield UnlistedUse(place, " ".join(words.split()), chemical)
+                yield UnlistedUse(place, " ".join(words.split()), chemical.name)
+    yield from _short_names(work)
+
+
+def _short_names(work: WorkedExperiment) -> Iterator[UnlistedUse]:
+    """An amount *of the acid* where no acid is listed, *of the thiosulfate* where none is."""
+    if _has_unknowns(work):
+        return
+    said: set[str] = set()
+    for passage in work.materials.steps:
+        for _, end, _ in passage.passage.prose.quantities():
+            match = _OF_THE.match(passage.text, end)
+            if match is None or any(
+                n.start == match.start("word") for n in passage.chemicals
+            ):
+                continue
+            word = match["word"].casefold()
+            if word in said or word not in _short_words() | set(_FAMILY):
+                continue
+            said.add(word)
+            place = passage.passage.prose.place(match.start("word"), match.end("word"))
+            yield UnlistedUse(place, f"the {word}", f"the {word} by its full name")
+
+
+@cache
+def _short_words() -> frozenset[str]:
+    """The last words of salts' names: thiosulfate, dichromate."""
+    ends = ("ate", "ide", "ite")
+    words = {key(c.name).split("(")[0].split(" ")[-1] for c in chemicals()}
+    return frozenset(w for w in words if w.endswith(ends) and len(w) > 7)
 
 
 def known_names(laboratory: Laboratory) -> list[str]:

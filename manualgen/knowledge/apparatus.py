@@ -107,6 +107,22 @@ def builtin_vocabulary() -> Vocabulary:
     return Vocabulary()
 
 
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """Something that cannot be done without one of some pieces."""
+
+    words: tuple[str, ...]
+    """Stems, as in `stems`."""
+    pieces: tuple[str, ...]
+
+
+@lru_cache(maxsize=1)
+def operations() -> tuple[Operation, ...]:
+    """The operations that ask for a piece, though a step need not name it."""
+    rows = read_table("apparatus").rows("operations")
+    return tuple(Operation(row.texts("words"), row.texts("any")) for row in rows)
+
+
 @lru_cache(maxsize=1)
 def verbs() -> frozenset[str]:
     """Names of pieces that are verbs as well."""

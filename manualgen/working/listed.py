@@ -211,6 +211,8 @@ def _words_for(entry: Resolved) -> Iterator[str]:
         yield from (w for w in words[-1:] if w.casefold() not in _TOO_GENERAL)
     for kin in chemical.kin if chemical else ():
         yield from _CALLED_BY_KIN.get(kin, ())
+    if entry.listed.name.casefold().endswith(" acid"):
+        yield "acid"
     yield "solution" if entry.strength is not None else "solid"
 
 
