@@ -47,7 +47,6 @@ from manualgen.chemistry.stoichiometry import (
     Outcome,
     gas_volume,
     outcome,
-    percent_yield,
 )
 from manualgen.chemistry.usual_states import usual_state
 
@@ -102,7 +101,6 @@ __all__ = [
     "parse_equation",
     "parse_formula",
     "parse_term",
-    "percent_yield",
     "redox",
     "redox_halves",
     "same_net_ionic",

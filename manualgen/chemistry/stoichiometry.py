@@ -69,14 +69,6 @@ def outcome(equation: Equation, amounts: Mapping[Formula, Exact]) -> Outcome | N
     )
 
 
-def percent_yield(obtained: Exact, theoretical: Exact) -> Fraction:
-    """The amount or mass obtained as a percentage of the theoretical yield.
-
-    Raises ZeroDivisionError where nothing could be obtained.
-    """
-    return 100 * Fraction(obtained) / Fraction(theoretical)
-
-
 def gas_volume(amount: Exact, temperature_k: Exact, pressure_pa: Exact) -> Fraction:
     """The volume of an ideal gas in m3: V = nRT/p, with n in mol.
 
