@@ -45,23 +45,36 @@ def read_apparatus(
 
 def _piece(text: Stretch, faults: Faults) -> ListedApparatus:
     name, *parts = text.split(", ")
-    count = 1
-    if found := _COUNT.match(name.text):
-        count = int(found[1])
-        _note_leading_capacity(name, found.end(), faults)
-        name = name.cut(found.end(), len(name.text))
-    piece = ListedApparatus(name.text, text.place(), name.place(), count)
+    found = _COUNT.match(name.text)
+    if not found:
+        piece = ListedApparatus(name.text, text.place(), name.place())
+        return _with_parts(piece, parts, faults)
+    if capacity := _leading_capacity(name, found.end()):
+        return _with_capacity_first(text, name, capacity, parts, faults)
+    name = name.cut(found.end(), len(name.text))
+    piece = ListedApparatus(name.text, text.place(), name.place(), int(found[1]))
     return _with_parts(piece, parts, faults)
 
 
-def _note_leading_capacity(name: Stretch, start: int, faults: Faults) -> None:
-    """``25 cm3 pipette``, where 25 would be read as a count."""
+def _leading_capacity(name: Stretch, start: int) -> Stretch | None:
+    """``25 cm3`` of ``25 cm3 pipette``, where 25 would be read as a count."""
     found = _UNIT_FIRST.match(name.text, start)
-    if not found or not _is_unit(found[1]):
-        return
-    capacity = f"{name.text[:start].strip()} {found[1]}"
-    message = f"the capacity {capacity} stands behind the name"
-    faults.syntax(name.place(), message, f"{found[2]}, {capacity}")
+    return name.cut(0, found.end(1)) if found and _is_unit(found[1]) else None
+
+
+def _with_capacity_first(
+    text: Stretch,
+    name: Stretch,
+    capacity: Stretch,
+    parts: Iterable[Stretch],
+    faults: Faults,
+) -> ListedApparatus:
+    """The piece as it was meant, though its capacity stands before its name."""
+    called = name.cut(len(capacity.text), len(name.text)).strip()
+    message = f"the capacity {capacity.text} stands behind the name"
+    faults.syntax(name.place(), message, f"{called.text}, {capacity.text}")
+    piece = ListedApparatus(called.text, text.place(), called.place())
+    return _with_parts(piece, (capacity, *parts), faults)
 
 
 @lru_cache(maxsize=512)

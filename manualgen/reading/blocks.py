@@ -23,12 +23,14 @@ from manualgen.model.blocks import (
     Subheading,
 )
 from manualgen.model.place import Place
-from manualgen.model.text import Inlines, Marks, Words
+from manualgen.model.text import Blank, Inlines, Marks, Words
+from manualgen.model.walk import inlines
 from manualgen.reading.boxes import note_stray_labels, read_label
 from manualgen.reading.fences import read_fence
 from manualgen.reading.inline import MarksMean, Name, Run, read_inlines
 from manualgen.reading.numbering import note_broken_numbers
 from manualgen.reading.paragraphs import figure_of, read_run
+from manualgen.reading.stretch import Stretch
 from manualgen.reading.surroundings import Surroundings
 from manualgen.reading.tables import read_table
 from manualgen.reading.tree import Body, Node
@@ -120,6 +122,15 @@ class BlockReader:
             message = "only a step, a question or a caption is named so"
             self.faults.syntax(run.name.place, message)
         return run
+
+    def bare_heading(self, text: Stretch) -> Inlines:
+        """A heading that stands in contents and running heads, where no blank can."""
+        content = self.unnamed(read_inlines(text, self.around)).content
+        for inline in inlines(content):
+            if isinstance(inline, Blank):
+                message = "a blank in a heading would show its words in the contents"
+                self.faults.syntax(inline.place, message, "put it into the text")
+        return content
 
     def _paragraph(self, node: Node, bearer: Bearer, gathered: Gathered) -> None:
         run, paragraph = read_run(node, self.body, self.around, bearer.marks)

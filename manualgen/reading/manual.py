@@ -113,6 +113,10 @@ class _Desk:
         return settings, parts, (*accepts, *own)
 
     def _fields(self, file: str, faults: Faults) -> Fields | None:
+        if not self.source.exists(file) and file not in self.source.files():
+            message = f"there is no {file}, which has title: and parts:"
+            faults.syntax(self._head(file), message)
+            return None
         root = self._root(file, faults)
         if isinstance(root, Keys):
             return Fields(root, KEYS, faults, "of a manual")

@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 
 from manualgen.model.blocks import Block, Blocks, PartHeading, PartKind, Step
+from manualgen.model.walk import plain
 from manualgen.quantities import Quantity
 from manualgen.reading.blocks import STEP, BlockReader
 from manualgen.reading.numbering import Numbering
@@ -61,7 +62,8 @@ def _part(node: Node, reader: BlockReader) -> PartHeading | None:
         return None
     time, after = _times(text, found, reader)
     kind = PartKind(found["kind"].capitalize())
-    return PartHeading(kind, found["label"], found["title"], time, after, text.place())
+    title = plain(reader.bare_heading(text.cut(*found.span("title"))))
+    return PartHeading(kind, found["label"], title, time, after, text.place())
 
 
 def _times(

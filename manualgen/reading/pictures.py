@@ -24,6 +24,10 @@ def read_picture(
     address: str, description: str, place: Place, around: Surroundings
 ) -> Picture:
     """The picture; what is wrong with it is noted, and a refused one has no file."""
+    if "[_" in description:
+        message = "a blank in a picture's description would show its words"
+        around.faults.syntax(place, message, "put it into the caption")
+        description = ""
     path = resolved(around.text.path, address)
     fault = _refusal(address, path)
     if fault or path is None:

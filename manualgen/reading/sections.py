@@ -11,7 +11,6 @@ from manualgen.model.nearest import nearest
 from manualgen.model.place import Place
 from manualgen.model.walk import plain
 from manualgen.reading.blocks import BlockReader
-from manualgen.reading.inline import read_inlines
 from manualgen.reading.method import read_method
 from manualgen.reading.questions import read_questions
 from manualgen.reading.tree import Node
@@ -65,7 +64,7 @@ def _section(heading: Node | None, inside: list[Node], reader: BlockReader) -> S
         place = reader.body.place(inside[0].line, 0)
         return Section(SectionKind.OTHER, "", reader.blocks(inside), place)
     text = reader.body.heading(heading)
-    content = reader.unnamed(read_inlines(text, reader.around)).content
+    content = reader.bare_heading(text)
     title = plain(content)
     kind = KINDS.get(title.casefold(), SectionKind.OTHER)
     if kind is SectionKind.OTHER:

@@ -13,6 +13,7 @@ they stay part of the value.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
@@ -35,6 +36,8 @@ DEEPEST = 20
 
 LONGEST_CONTINUED = 1000
 """Characters of a value with commas in it that stands between braces."""
+
+_BLANK = re.compile(r"\[_[^\],]{0,200}_\]")
 
 LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
@@ -105,6 +108,9 @@ class _RefusedError(Exception):
 def compose(stretch: Stretch, faults: Faults) -> Composed:
     """The document in a text; its faults are noted."""
     composer = _Composer(stretch, faults)
+    for blank in _BLANK.finditer(stretch.text):
+        message = "a blank has no place in settings, which every edition shows"
+        faults.syntax(stretch.place(*blank.span()), message)
     try:
         for event in yaml.parse(stretch.text, Loader=LOADER):
             composer.take(event)

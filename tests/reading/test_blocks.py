@@ -68,6 +68,25 @@ def test_a_section_knows_its_heading_as_it_was_written() -> None:
     assert shown(section.place, page.text) == "Testing for `Cl^-`"
 
 
+@pytest.mark.parametrize(
+    ("body", "at"),
+    [
+        ("## It is [_blue_]\n\n## Method\n\n1. Go.", "[_blue_]"),
+        ("## Method\n\n### Station A: is it [_blue_] (10 min)\n\n1. Go.", "[_blue_]"),
+        ("## Aim\n\n![the [_blue_] one](f.png)\n\n## Method\n\n1. Go.", "!["),
+    ],
+)
+def test_no_blank_stands_where_its_words_would_show(body: str, at: str) -> None:
+    page = read(f"---\ntitle: S\n---\n\n{body}\n", {"acids/f.png": b""})
+    assert [(c, w) for c, w, _ in page.faults] == [("source-syntax", page.at(at))]
+    assert all("blue" not in str(h) for h in descriptions(page))
+
+
+def descriptions(page: Page) -> list[str]:
+    figures = [b for b in page.experiment.blocks() if isinstance(b, Figure)]
+    return [figure.picture.description for figure in figures]
+
+
 def test_text_before_the_first_heading_is_kept() -> None:
     page = read("---\ntitle: S\n---\n\nWelcome.\n\n## Method\n\n1. Go.\n")
     assert words(page.experiment.sections[0].blocks[0]) == "Welcome."

@@ -255,6 +255,13 @@ def test_apparatus_has_count_capacity_class_and_sharing() -> None:
     )
 
 
+def test_a_capacity_before_the_name_is_read_as_it_was_meant() -> None:
+    page = read_settings("apparatus:\n  - 25 cm3 pipette, class B")
+    (found,) = page.experiment.apparatus
+    assert (found.name, found.count) == ("pipette", 1)
+    assert found.capacity == parse_quantity("25 cm3")
+
+
 def test_yaml_does_not_turn_chemistry_into_numbers_and_truths() -> None:
     assert chemical("NO, 5 cm3").name == "NO"
     page = read_settings("techniques: [NO, 1:10, 0.100, 1e-5, null, ~]")
@@ -297,6 +304,7 @@ def test_empty_keys_count_as_left_out() -> None:
         ("group: 0", "source-syntax", "0", None),
         ("group: 99999999", "source-syntax", "99999999", None),
         ("reviewed: yesterday", "source-syntax", "yesterday", None),
+        ("techniques: ['turning [_blue_]']", "source-syntax", "[_blue_]", None),
         ("reviewed: {date: 12 June}", "source-syntax", "12 June", None),
         ("reviewed: {nxt: x}", "source-syntax", "nxt", "next"),
         ("chemicals:\n  - salt, 5 gq", "unit-unknown", "gq", "g"),
