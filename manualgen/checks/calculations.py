@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from manualgen.checks.answers import (
+from manualgen.checks.comparison import (
     Comparison,
     alternatives,
     correct,

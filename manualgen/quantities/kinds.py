@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from manualgen.quantities.dimension import Dimension
 from manualgen.quantities.unit_table import unit_table
-from manualgen.quantities.units import Unit, raised
+from manualgen.quantities.unit_text import parse_unit
+from manualgen.quantities.units import PURE_NUMBER, Unit, raised
 
 PURE = "pure number"
 
@@ -77,3 +78,14 @@ def si_symbol(dimension: Dimension) -> str:
     ]
     above_first = sorted(powers, key=lambda each: each[1] < 0)
     return " ".join(raised(symbol, power) for symbol, power in above_first) or "1"
+
+
+def si_unit(dimension: Dimension) -> Unit:
+    """The coherent SI unit of a dimension, whatever its powers."""
+    named = unit_table().si_symbols.get(dimension)
+    if named:
+        return parse_unit(named)
+    unit = PURE_NUMBER
+    for base, power in dimension.stated().items():
+        unit *= parse_unit(_BASE_SYMBOLS[base]) ** power
+    return unit

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from manualgen.model.fences import Calculation, CalculationLine, Computed, Given
 from manualgen.model.finding import Fault, Noted
-from manualgen.quantities import Quantity, Unit, parse_unit
+from manualgen.quantities import Quantity, Unit
 from manualgen.quantities.dimension import Dimension
 from manualgen.quantities.evaluate import ResultUnitError, as_result, evaluate
 from manualgen.quantities.expression import ColumnMean, ExpressionError, Symbol
-from manualgen.quantities.kinds import si_symbol
+from manualgen.quantities.kinds import si_unit
 from manualgen.quantities.value import Value, datum
 from manualgen.working.instruments import measured_with
 from manualgen.working.ledger import Ledger, name_of
@@ -172,4 +172,4 @@ def _stated(
 def unit_for(dimension: Dimension, ledger: Ledger) -> Unit:
     """A unit of a dimension: the one last used here, or else the SI's."""
     used = (u for u in reversed(ledger.units.values()) if u.dimension == dimension)
-    return next(used, None) or parse_unit(si_symbol(dimension))
+    return next(used, None) or si_unit(dimension)

@@ -249,3 +249,9 @@ def test_a_line_that_cannot_be_read_is_no_second_fault_where_it_is_used(
     worked = work_out(experiment(lines)).experiments[0]
     assert len(worked.experiment.noted) == 1
     assert worked.numbers.noted == ()
+
+
+def test_a_root_of_anything_has_a_unit_to_be_stated_in(work_out: WorkOut) -> None:
+    lines = fence("calculation", "V = 25.0 cm3", "x = sqrt(V * V * V) -> mol")
+    noted = numbers_of(experiment(lines), work_out).noted
+    assert [n.fault.mend for n in noted] == ["m^(9/2)"]
