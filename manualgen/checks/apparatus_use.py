@@ -82,11 +82,8 @@ def _operations(
             match = stem_pattern(operation.words).search(passage.text)
             if match and not is_negated(passage.text, match.start()):
                 place = passage.passage.prose.place(match.start(), match.end())
-                yield (
-                    place,
-                    f"“{match[0]}”: a {operation.pieces[0]}",
-                    operation.pieces[0],
-                )
+                piece = operation.pieces[0]
+                yield place, f"“{match[0]}” takes a {piece}; the list has none", piece
                 break
 
 
