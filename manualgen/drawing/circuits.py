@@ -22,7 +22,8 @@ def lay_leads(layout: Arrangement) -> tuple[Run, ...]:
     runs = [_between(layout, lead) for lead in leads]
     if len(first.terminals) > 1 and len(last.terminals) > 1:
         height = lead_level(layout) - LEAD_RISE_MM * 1.2
-        runs.append(_run(leads[0], first.terminals[0], last.terminals[-1], height))
+        closing = Connection(leads[0].source, leads[-1].target, Way.LEAD)
+        runs.append(_run(closing, first.terminals[0], last.terminals[-1], height))
     return tuple(runs)
 
 
