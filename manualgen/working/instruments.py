@@ -1,12 +1,13 @@
 """What an experiment's instruments are good for: limits of readings and volumes.
 
-    a burette's reading    ± what it is read to here, which is half a graduation
-    any other reading      ± half of what its piece is listed as reading to
+    a scale's reading      ± what it is read to, which is half a division
+    a display's reading    ± half of its last digit
     a volume delivered     ± the tolerance of the glass, once
 
-The first is the custom of titrations (common practice, no source), the second
-the resolution of a display (GUM F.2.2.1), the third the standard's.  Where the
-list does not say which piece gave a reading, nothing is known of its limits.
+The first is the custom of school laboratories (common practice, no source), the
+second the resolution of a display (GUM F.2.2.1), the third the standard's.
+Where the list does not say which piece gave a reading, nothing is known of its
+limits.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from fractions import Fraction
 
 from manualgen.knowledge.apparatus import find_apparatus
 from manualgen.knowledge.glassware import glassware, tolerance
+from manualgen.knowledge.scales import Scale, scales_of
 from manualgen.model.fences import Column, ColumnKind, Readings
 from manualgen.model.lab import ListedApparatus
 from manualgen.quantities import Quantity, parse_unit
@@ -39,10 +41,12 @@ class Bench:
 
     def named(self, words: str) -> Iterator[ListedApparatus]:
         """The listed pieces that words mean: ``pipette``, ``flask``."""
-        wanted = words.casefold()
-        meant = find_apparatus(words)
+        wanted, meant, glass = words.casefold(), find_apparatus(words), glassware(words)
         for listed in self.apparatus:
-            is_same = meant and meant.name == piece_name(listed)
+            name = piece_name(listed)
+            is_same = (meant and meant.name == name) or (
+                glass and glass == glassware(name)
+            )
             if is_same or wanted in listed.name.casefold():
                 yield listed
 
@@ -95,17 +99,35 @@ def _limits(
     kind = glassware(piece_name(listed))
     if kind and kind.is_fixed and not _fits(listed, quantity):
         return None
-    glass = _tolerance(listed)
-    if glass is not None and glass.dimension == quantity.dimension:
-        width = glass.to(quantity.unit).value
-        if piece_name(listed) == "burette":
-            read = bench.burette.to(quantity.unit).value
-            both = (width * width + 2 * read * read).sqrt()
-            return rounded_to_figures(both, 2)
-        return width
-    if listed.resolution and listed.resolution.dimension == quantity.dimension:
-        return listed.resolution.to(quantity.unit.difference).value / 2
-    return None
+    glass, read = _tolerance(listed), _reading_of(listed, bench)
+    known = [
+        limit.to(quantity.unit.difference).value
+        for limit in ((glass, read, read) if kind and _is_burette(listed) else (glass,))
+        if limit and limit.dimension == quantity.dimension
+    ]
+    if not known and read and read.dimension == quantity.dimension:
+        known = [read.to(quantity.unit.difference).value]
+    if len(known) > 1:
+        squares = sum((width * width for width in known), Decimal(0))
+        return rounded_to_figures(squares.sqrt(), 2)
+    return known[0] if known else None
+
+
+def _is_burette(listed: ListedApparatus) -> bool:
+    return piece_name(listed) == "burette"
+
+
+def _reading_of(listed: ListedApparatus, bench: Bench) -> Quantity | None:
+    """The half-width of one reading of a piece."""
+    scale = next(scales_of([listed], bench.burette), None)
+    return _limits_of(scale) if scale else None
+
+
+def _limits_of(scale: Scale) -> Quantity:
+    """Half of a display's last digit; half a division, which a scale is read to."""
+    if not scale.is_display:
+        return scale.step
+    return replace(scale.step, value=scale.step.value / 2)
 
 
 def _tolerance(listed: ListedApparatus) -> Quantity | None:
@@ -121,18 +143,17 @@ def reading_limits(column: Column, block: Readings, bench: Bench) -> Fraction | 
         return None
     if is_read_off_burette(column, block, bench):
         return Fraction(bench.burette.to(unit).value)
-    pieces = [
-        listed
-        for listed in bench.apparatus
-        if listed.resolution and listed.resolution.dimension == unit.dimension
+    scales = [
+        scale
+        for scale in scales_of(bench.apparatus, bench.burette)
+        if scale.listed.resolution and scale.step.dimension == unit.dimension
     ]
     heading = column.heading.casefold()
-    named = [p for p in pieces if piece_name(p) in heading]
-    chosen = named or pieces
-    if len(chosen) != 1 or not chosen[0].resolution:
+    chosen = [scale for scale in scales if scale.name in heading] or scales
+    if len(chosen) != 1:
         return None
-    factor = chosen[0].resolution.unit.factor / unit.factor
-    return Fraction(chosen[0].resolution.value) * factor / 2
+    limits = _limits_of(chosen[0])
+    return Fraction(limits.value) * limits.unit.factor / unit.factor
 
 
 def is_read_off_burette(column: Column, block: Readings, bench: Bench) -> bool:

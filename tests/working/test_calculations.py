@@ -210,6 +210,25 @@ def test_a_weighing_has_half_the_last_figure_of_its_balance(work_out: WorkOut) -
 
 
 @pytest.mark.parametrize(
+    ("written", "piece", "half_width"),
+    [
+        ("50 cm3 (measuring cylinder)", "measuring cylinder, 50 cm3", "1.0"),
+        ("42 cm3 (gas syringe)", "gas syringe, 100 cm3", "0.5"),
+        ("21.5 °C (thermometer)", "thermometer, reading to 0.5 °C", "0.5"),
+        ("250.0 cm3 (graduated flask)", "volumetric flask, 250 cm3, class A", "0.15"),
+        ("25.00 cm3 (bulb pipette)", "pipette, 25 cm3, class A", "0.03"),
+    ],
+)
+def test_other_pieces_have_their_glass_s_or_their_scale_s_limits(
+    written: str, piece: str, half_width: str, work_out: WorkOut
+) -> None:
+    # ISO 4788 and 1042 and 648; half a division of 1 cm3 (common practice, no source)
+    lines = fence("calculation", f"x = {written}")
+    numbers = numbers_of(experiment(lines, apparatus=(piece,)), work_out)
+    assert shown(numbers, "x")[1] == half_width
+
+
+@pytest.mark.parametrize(
     "piece",
     ["beaker, 250 cm3", "pipette, 10 cm3", "pipette", "balance, reading to 0.01 g"],
 )

@@ -54,7 +54,7 @@ def test_points_stand_in_the_units_of_the_axes(work_out: WorkOut) -> None:
 def test_error_bars_are_drawn_where_they_are_known(work_out: WorkOut) -> None:
     point = worked_graph(numbers_of(graph("none"), work_out)).points[0]
     assert point.x_error is None
-    assert point.y_error == pytest.approx(0.05 / sqrt(3))
+    assert point.y_error == pytest.approx(0.1 / sqrt(3))
 
 
 def test_a_fit_gives_gradient_and_intercept_with_uncertainties(

@@ -249,3 +249,26 @@ def test_of_two_balances_the_one_named_in_the_heading_is_read(
     numbers = numbers_of(experiment(table, apparatus=pieces), work_out)
     assert shown(numbers, "mean(masses.m)") == ("2.05", None)
     assert not any(i.standard for i in numbers.scope.means["masses.m"].sensitivities)
+
+
+def test_a_mean_of_many_readings_has_their_scatter_s_uncertainty(
+    work_out: WorkOut,
+) -> None:
+    # JCGM 100:2008, 4.4.3 and table 1: s = 1.489 °C, u = 0.333 °C (recalled, recomputed)
+    readings = (
+        "96.90, 98.18, 98.25, 98.61, 99.03, 99.49, 99.56, 99.74, 99.89, 100.07, "
+        "100.33, 100.42, 100.68, 100.95, 101.11, 101.20, 101.57, 101.84, 102.36, 102.72"
+    )
+    table = fence(
+        "readings #hot",
+        "columns:",
+        f"  - {{symbol: t, heading: Temperature, unit: °C, sample: [{readings}]}}",
+        "mean: {of: t}",
+    )
+    pieces = ("digital thermometer, reading to 0.01 °C",)
+    numbers = numbers_of(experiment(table, apparatus=pieces), work_out)
+    mean = numbers.readings[0].mean
+    assert mean is not None
+    assert mean.deviation == pytest.approx(1.489, abs=5e-4)
+    assert standard(mean.value) == pytest.approx(0.333, abs=5e-4)
+    assert shown(numbers, "hot.mean") == ("100.1", "0.3")
