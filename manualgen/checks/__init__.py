@@ -5,6 +5,7 @@ speak; importing this package registers them all.
 """
 
 from manualgen.checks import (
+    answers,
     calculations,
     chemistry,
     materials,
@@ -12,6 +13,7 @@ from manualgen.checks import (
     precision,
     safety,
     source,
+    spelling,
     substances,
     units,
 )
@@ -20,6 +22,7 @@ from manualgen.checks.registry import CHECKS, Check
 __all__ = [
     "CHECKS",
     "Check",
+    "answers",
     "calculations",
     "chemistry",
     "materials",
@@ -27,6 +30,7 @@ __all__ = [
     "precision",
     "safety",
     "source",
+    "spelling",
     "substances",
     "units",
 ]

@@ -1,236 +1,106 @@
-"""Whether an author's answer is the computed one, and if not, what went wrong."""
+"""The answers family: what the key owes to the questions."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
-from decimal import Decimal
-from fractions import Fraction
-from math import gcd
-
-from manualgen.model.fences import Given
-from manualgen.model.manual import Settings
-from manualgen.quantities import Quantity
-from manualgen.quantities.figures import (
-    place,
-    rounded_to_place,
-    significant_figures,
+from manualgen.checks.registry import Report, check
+from manualgen.drawing.room import RULING_MM, fit_text
+from manualgen.model.blocks import Question
+from manualgen.model.fences import ColumnKind, Readings
+from manualgen.model.finding import Fault, Severity
+from manualgen.model.responses import (
+    answer_lines,
+    frame_mm,
+    is_answered_in_place,
+    marks_inside,
+    paragraphs,
 )
-from manualgen.quantities.mend import typed
-from manualgen.quantities.value import Value, datum
-from manualgen.working.calculations import WorkedAnswer
-from manualgen.working.numbers import Numbers
-from manualgen.working.stated import stated
-from manualgen.working.variants import (
-    Variant,
-    rounded_on_the_way,
-    values_under,
-    variants,
-)
+from manualgen.model.walk import blocks_of
+from manualgen.working.worked import WorkedExperiment
 
-LARGEST_POWER = 12
-LARGEST_RATIO = 6
+MOST_LINES = 60
+"""Beyond this no number of ruled lines is proposed."""
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
-    """An answer beside the value that its expression has, in the answer's unit."""
+@check("answer-missing", Severity.WARNING)
+def answer_missing(work: WorkedExperiment) -> Report:
+    """Every question has an answer, and every table for readings has sample readings.
 
-    answer: Quantity
-    value: Value
-
-    @property
-    def computed(self) -> Fraction:
-        """The computed number, unrounded."""
-        return self.value.in_unit(self.answer.unit)
-
-    @property
-    def last(self) -> int:
-        """The place of the answer's last figure; noughts of a whole number may not count."""
-        return last_place_stated(self.answer.value)
-
-    def is_near(self, number: Fraction) -> bool:
-        """Whether a number is the answer, to the figures that the answer has."""
-        half = Fraction(10) ** self.last / 2
-        return abs(number - Fraction(self.answer.value)) <= half
-
-    @property
-    def agrees(self) -> bool:
-        """Whether the answer is the computed value."""
-        return self.is_near(self.computed)
-
-
-def last_place_stated(value: Decimal) -> int:
-    """The power of ten of the last figure that a number surely states.
-
-    >>> last_place_stated(Decimal("250")), last_place_stated(Decimal("25.0"))
-    (1, -1)
+    A question that is filled in where it stands answers itself; one that only
+    the student's own work can answer says ``(open)``.
     """
-    last = place(value)
-    return last if last < 0 or not value else max(last, place(value.normalize()))
-
-
-def correct(comparison: Comparison, settings: Settings) -> Quantity:
-    """The computed value with as many places as the answer, if the data allow them."""
-    allowed = stated(comparison.value, comparison.answer.unit, settings)
-    most = place(allowed.value)
-    if significant_figures(comparison.answer.value) < 2:
-        return Quantity(allowed.value, comparison.answer.unit)
-    figures = significant_figures(comparison.answer.value)
-    leading = allowed.value.adjusted() if allowed.value else 0
-    last = max(most, leading - figures + 1)
-    number = rounded_to_place(comparison.computed, last, settings.rounding)
-    return Quantity(number, comparison.answer.unit)
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """Why an answer is off, and what to write where the answer itself is right."""
-
-    words: str
-    mend: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Alternative:
-    """A calculation with a mistake in it, and what it comes to."""
-
-    variant: Variant
-    values: Mapping[str, Value]
-    answer: Given | None = None
-    """The wrong answer that is carried forward, if it is that."""
-
-
-def alternatives(
-    numbers: Numbers, wrong: Iterable[WorkedAnswer]
-) -> tuple[Alternative, ...]:
-    """The calculations with each of the usual mistakes, then with each wrong answer."""
-    usual = [Alternative(v, values_under(v, numbers)) for v in variants(numbers)]
-    for answer in (worked.answer for worked in wrong):
-        value = datum(answer.symbol, answer.quantity)
-        taken = Variant("", {answer.symbol: value})
-        usual.append(Alternative(taken, values_under(taken, numbers), answer))
-    return tuple(usual)
-
-
-def reason(
-    worked: WorkedAnswer,
-    comparison: Comparison,
-    numbers: Numbers,
-    others: tuple[Alternative, ...],
-) -> Reason | None:
-    """Why an answer may be off, where that can be told."""
-    guesses: tuple[Callable[[], Reason | None], ...] = (
-        lambda: _other_calculation(worked, comparison, others),
-        lambda: _sign(comparison),
-        lambda: _power_of_ten(comparison),
-        lambda: _last_figure(worked, comparison, numbers),
-        lambda: _ratio(comparison),
-    )
-    return next((found for guess in guesses if (found := guess())), None)
-
-
-def _other_calculation(
-    worked: WorkedAnswer, comparison: Comparison, others: tuple[Alternative, ...]
-) -> Reason | None:
-    """The mistake in the calculation that gives just this answer."""
-    symbol = worked.answer.symbol
-    for other in others:
-        carried = other.answer
-        if carried and (
-            carried.symbol == symbol or carried.place > worked.answer.place
-        ):
+    for question in blocks_of(work.experiment, Question):
+        if question.answer or question.parts or is_answered_in_place(question):
             continue
-        if not _gives(other.values.get(symbol), comparison):
+        yield Fault(
+            question.place,
+            "the question has no answer",
+            "> **Answer:** …, or > **Answer (open):** … for the student's own work",
+        )
+    for readings in blocks_of(work.experiment, Readings):
+        kinds = {column.kind for column in readings.columns}
+        if not kinds & {ColumnKind.SAMPLE, ColumnKind.FORMULA}:
+            yield Fault(
+                readings.place,
+                "no column of the table has sample readings for the key",
+                "sample: [...] in a column",
+            )
+
+
+@check("answer-space", Severity.WARNING)
+def answer_space(work: WorkedExperiment) -> Report:
+    """Every answer fits into the room that students have for it, in small type at most."""
+    for question in blocks_of(work.experiment, Question):
+        answer = question.answer
+        if answer is None:
             continue
-        if carried is None:
-            words = f"that is what comes out if {other.variant.what}"
-            return Reason(words, other.variant.mend)
-        said = f"{carried.symbol} = {typed(carried.quantity)}"
-        return Reason(f"it follows from {said} on line {carried.place.line}")
-    return None
+        text = paragraphs(answer.blocks)
+        frame, lines = frame_mm(answer), answer_lines(question)
+        if fit_text(text, frame or lines * RULING_MM) is not None:
+            continue
+        room = f"a frame of {frame / 10:g} cm" if frame else f"{lines} lines"
+        yield Fault(
+            answer.place,
+            f"the answer does not fit into {room}; it will stand on the teacher pages",
+            None if frame else _lines_enough(text),
+        )
 
 
-def _gives(value: Value | None, comparison: Comparison) -> bool:
-    if value is None or value.dimension != comparison.value.dimension:
-        return False
-    return comparison.is_near(value.in_unit(comparison.answer.unit))
+def _lines_enough(text: tuple[str, ...]) -> str | None:
+    enough = (n for n in range(1, MOST_LINES) if fit_text(text, n * RULING_MM))
+    found = next(enough, None)
+    return f"({found} lines)" if found else None
 
 
-def _earlier(worked: WorkedAnswer, numbers: Numbers) -> Iterator[WorkedAnswer]:
-    for calculation in numbers.calculations:
-        for other in calculation.answers:
-            if other.answer.place < worked.answer.place:
-                yield other
+@check("marks-sum", Severity.ERROR)
+def marks_sum(work: WorkedExperiment) -> Report:
+    """Marks inside an answer add up to the question's, or say ``[max 2]``."""
+    for question in blocks_of(work.experiment, Question):
+        if question.answer is None or question.marks is None:
+            continue
+        inside = marks_inside(question.answer.blocks)
+        points = sum(m.number for m in inside if not m.maximum)
+        limits = [m.number for m in inside if m.maximum]
+        asked = question.marks.number
+        if not points or (points == asked and not limits):
+            continue
+        if limits and limits[-1] == asked and points >= asked:
+            continue
+        yield Fault(
+            question.marks.place,
+            _uneven(asked, points, limits),
+            f"[{limits[-1] if limits and points >= limits[-1] else points}]",
+        )
 
 
-def _sign(comparison: Comparison) -> Reason | None:
-    turned = comparison.is_near(-comparison.computed)
-    return Reason("only the sign differs") if turned else None
+def _uneven(asked: int, points: int, limits: list[int]) -> str:
+    told = f"the question has [{asked}], and the marks inside its answer add up to"
+    at_most = f", of which [max {limits[-1]}] count" if limits else ""
+    return f"{told} {points}{at_most}"
 
 
-def _power_of_ten(comparison: Comparison) -> Reason | None:
-    for power in range(1, LARGEST_POWER + 1):
-        factor = Fraction(10) ** power
-        for size, scaled in (
-            ("large", comparison.computed * factor),
-            ("small", comparison.computed / factor),
-        ):
-            if comparison.computed and comparison.is_near(scaled):
-                slip = _slip(comparison, power)
-                return Reason(f"it is {10**power} times too {size}: {slip}")
-    return None
-
-
-def _slip(comparison: Comparison, power: int) -> str:
-    """How one comes to be wrong by a power of ten."""
-    if power != 3:
-        return "the decimal point has moved"
-    kind = comparison.answer.unit.dimension.stated()
-    if kind == {"mass": 1}:
-        return "g and mg (or kg and g) are mixed up"
-    if kind == {"length": 3}:
-        return "cm3 and dm3 are mixed up"
-    return "a step from cm3 to dm3, or another thousand, is forgotten or taken twice"
-
-
-def _last_figure(
-    worked: WorkedAnswer, comparison: Comparison, numbers: Numbers
-) -> Reason | None:
-    step = Fraction(10) ** comparison.last
-    away = abs(comparison.computed - Fraction(comparison.answer.value))
-    if away > 3 * step or significant_figures(comparison.answer.value) < 2:
-        return None
-    symbol = worked.answer.symbol
-    said = {o.answer.symbol: o.answer.quantity for o in _earlier(worked, numbers)}
-    values = values_under(rounded_on_the_way(symbol, numbers, said), numbers)
-    if _gives(values.get(symbol), comparison):
-        words = "the last figure comes of rounding on the way; carry every figure"
-        return Reason(words)
-    return Reason("only the last figure is off")
-
-
-def _ratio(comparison: Comparison) -> Reason | None:
-    if significant_figures(comparison.answer.value) < 2:
-        return None
-    for above, below in _small_ratios():
-        if comparison.is_near(comparison.computed * above / below):
-            times = f"{above}/{below} of" if below > 1 else f"{above} times"
-            return Reason(f"it is {times} that, as with a molar ratio taken wrongly")
-    return None
-
-
-def _small_ratios() -> Iterator[tuple[int, int]]:
-    sizes = range(1, LARGEST_RATIO + 1)
-    pairs = [(a, b) for a in sizes for b in sizes if a != b and gcd(a, b) == 1]
-    return iter(sorted(pairs, key=sum))
-
-
-def message_of(
-    symbol: str, comparison: Comparison, right: Quantity, why: Reason | None
-) -> str:
-    """The finding's sentence."""
-    said = (
-        f"{symbol} is given as {typed(comparison.answer)} and comes to {typed(right)}"
-    )
-    return f"{said}; {why.words}" if why else said
+@check("marks-missing", Severity.NOTE)
+def marks_missing(work: WorkedExperiment) -> Report:
+    """Every question that is not only the head of its parts says what it is worth."""
+    for question in blocks_of(work.experiment, Question):
+        if question.marks is None and not question.parts:
+            yield Fault(question.place, "the question has no marks", "[1] at its end")

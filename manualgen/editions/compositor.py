@@ -79,9 +79,13 @@ class Compositor:
 
     def note(self, kind: str, blocks: Panels) -> GapKey:
         """A note for the teacher pages, and the mark where it belongs."""
+        return self.new_key(FilledMark(self.add_note(kind, blocks)))
+
+    def add_note(self, kind: str, blocks: Panels) -> str:
+        """A note for the teacher pages; gives its label."""
         label = f"T{len(self.notes) + 1}"
         self.notes.append(TeacherNote(label, kind, blocks))
-        return self.new_key(FilledMark(label))
+        return label
 
     def line(self, content: Inlines) -> Line:
         """Running text as it is printed."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import TypeAlias
 
+from manualgen.drawing.room import Fit
 from manualgen.editions.sheet import (
     GapKey,
     HazardRow,
@@ -29,6 +30,10 @@ class FilledRoom:
     """An answer that stands in its room."""
 
     blocks: Panels
+    fit: Fit = Fit.ON_LINES
+    """How closely it is set."""
+    note: str = ""
+    """The teacher note that holds the answer, where its room is too small."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,15 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TypeAlias
 
+from manualgen.drawing.room import RULING_MM, Fit, fit_text
 from manualgen.editions.catalogue import question_label
 from manualgen.editions.compositor import Compositor
 from manualgen.editions.key import FilledRoom
 from manualgen.editions.sheet import AnswerRoom, Panels, QuestionItem, SpaceKind
 from manualgen.model.blocks import Answer, Blocks, Question
+from manualgen.model.responses import (
+    answer_lines,
+    frame_mm,
+    is_answered_in_place,
+    paragraphs,
+)
 from manualgen.working.worked import WorkedExperiment
-
-LINES_PER_MARK = 2
-LINES_WITHOUT_MARKS = 2
 
 SetPanels: TypeAlias = Callable[[Compositor, WorkedExperiment, Blocks], Panels]
 
@@ -47,25 +51,38 @@ def _room(
     set_panels: SetPanels,
 ) -> AnswerRoom | None:
     answer = question.answer
-    if answer is None and question.parts:
-        return None
-    key = compositor.new_key()
-    if answer:
-        before, compositor.showing_answers = compositor.showing_answers, True
-        compositor.filled[key] = FilledRoom(set_panels(compositor, work, answer.blocks))
-        compositor.showing_answers = before
-    if answer and answer.space.drawing:
-        height = float(answer.space.drawing.si_value) * 1000
+    if answer is None:
+        filled_in = is_answered_in_place(question)
+        if question.parts or filled_in:
+            return None
+        key = compositor.new_key()
+        return AnswerRoom(key, SpaceKind.LINES, answer_lines(question), 0.0)
+    height = frame_mm(answer)
+    lines = 0 if height else answer_lines(question)
+    blocks = _set_answer(compositor, work, answer, set_panels)
+    fit = fit_text(paragraphs(answer.blocks), height or lines * RULING_MM)
+    key = compositor.new_key(_filling(compositor, blocks, fit))
+    if height:
         return AnswerRoom(key, SpaceKind.FRAME, 0, height)
-    own = bool(answer and answer.space.own_work)
-    kind = SpaceKind.OWN if own else SpaceKind.LINES
-    return AnswerRoom(key, kind, answer_lines(question, answer), 0.0)
+    kind = SpaceKind.OWN if answer.space.own_work else SpaceKind.LINES
+    return AnswerRoom(key, kind, lines, 0.0)
 
 
-def answer_lines(question: Question, answer: Answer | None) -> int:
-    """Ruled lines for an answer: what the author asks for, or two a mark."""
-    if answer and answer.space.lines is not None:
-        return answer.space.lines
-    if question.marks:
-        return LINES_PER_MARK * question.marks.number
-    return LINES_WITHOUT_MARKS
+def _set_answer(
+    compositor: Compositor,
+    work: WorkedExperiment,
+    answer: Answer,
+    set_panels: SetPanels,
+) -> Panels:
+    before, compositor.showing_answers = compositor.showing_answers, True
+    try:
+        return set_panels(compositor, work, answer.blocks)
+    finally:
+        compositor.showing_answers = before
+
+
+def _filling(compositor: Compositor, blocks: Panels, fit: Fit | None) -> FilledRoom:
+    """The answer in its room, or a pointer to the teacher pages where it is too long."""
+    if fit is not None:
+        return FilledRoom(blocks, fit)
+    return FilledRoom((), Fit.ON_LINES, compositor.add_note("Answer", blocks))

@@ -13,7 +13,6 @@ from manualgen.drawing.pictograms import pictogram
 from manualgen.editions.key import (
     Filled,
     FilledLine,
-    FilledRoom,
     FilledWork,
     Key,
 )
@@ -35,7 +34,7 @@ from manualgen.editions.sheet import (
     WorkLine,
 )
 from manualgen.editions.within import within
-from manualgen.pages import figures, inline, rooms, typeset
+from manualgen.pages import figures, inline, typeset
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
 from manualgen.pages.labels import labels
@@ -158,11 +157,6 @@ class Page:
     def pictogram(self, code: str) -> Markup:
         """A hazard pictogram as SVG."""
         return Markup(pictogram(code))
-
-    def tight(self, room: AnswerRoom, filling: Filled) -> str:
-        """How an answer stands in its room: on the lines, or closer."""
-        blocks = filling.blocks if isinstance(filling, FilledRoom) else ()
-        return rooms.fit_room(room, Markup(self.blocks(blocks)).striptags())
 
     def cell(self, gap: Gap) -> Markup:
         """What stands in a cell that students fill in; empty for them."""

@@ -8,6 +8,7 @@ import re
 
 import pytest
 
+from manualgen.drawing.room import Fit
 from manualgen.editions.key import (
     NO_KEY,
     FilledLine,
@@ -146,12 +147,16 @@ def test_a_sheet_without_lists_time_or_neighbours_still_makes_a_page() -> None:
     assert read(page).faults == []
 
 
-def test_answers_longer_than_their_room_are_set_closer() -> None:
+def test_an_answer_is_set_as_closely_as_the_key_says() -> None:
     room = next(k for k, f in KEY.filled.items() if isinstance(f, FilledRoom))
-    short = Key({room: FilledRoom((Text(line("Yes.")),))})
-    long = Key({room: FilledRoom((Text(line("Because it is so. " * 24)),))})
-    assert "filled on-lines" in render_experiment(SHEET, short, CONTEXT)
-    assert "filled close" in render_experiment(SHEET, long, CONTEXT)
+    close = Key({room: FilledRoom((Text(line("Yes.")),), Fit.CLOSE)})
+    assert "filled close" in render_experiment(SHEET, close, CONTEXT)
+
+
+def test_a_room_that_is_too_small_points_at_the_teacher_pages() -> None:
+    room = next(k for k, f in KEY.filled.items() if isinstance(f, FilledRoom))
+    elsewhere = Key({room: FilledRoom((), note="T7")})
+    assert 'href="#note.T7"' in render_experiment(SHEET, elsewhere, CONTEXT)
 
 
 def test_a_worksheet_shows_its_working_to_the_teacher_alone() -> None:
