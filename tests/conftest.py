@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import TypeAlias
 
 import pytest
-from manualgen.build import check, read_and_work
 
+from manualgen.build import check, read_and_work
 from manualgen.model.finding import Finding
 from manualgen.working.worked import Worked
 
