@@ -6,7 +6,7 @@ A finding stands at the chemical, the equation or the operation that asks.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from manualgen.knowledge import Need, controls_named, needs
@@ -32,19 +32,33 @@ class _Asking:
 def missing_controls(work: WorkedExperiment) -> Iterator[Fault]:
     """Each need that nothing in the experiment answers, once."""
     named = controls_named(spoken_of(work))
-    said: set[str] = set()
-    for asking in (*_chemicals(work), *_operations(work)):
-        controls = asking.need.controls
-        if (named | said) & set(controls):
-            continue
-        said |= set(controls)
-        wanted = " or ".join(controls)
-        yield Fault(
-            asking.place,
-            f"{asking.who} {asking.need.because}; no Safety box, step or standing rule "
-            f"names a usual control: {wanted}",
-            f"a Safety box that names {wanted}, as your risk assessment has it",
-        )
+    unmet = [
+        asking
+        for asking in (*_chemicals(work), *_operations(work))
+        if not named & set(asking.need.controls)
+    ]
+    for n, asking in enumerate(unmet):
+        if not _is_answered_with(asking, unmet, n):
+            yield _fault(asking)
+
+
+def _is_answered_with(asking: _Asking, unmet: Sequence[_Asking], n: int) -> bool:
+    """Whether whatever answers another need, or the same one before, answers this too."""
+    own = set(asking.need.controls)
+    return any(
+        set(other.need.controls) < own or (m < n and set(other.need.controls) == own)
+        for m, other in enumerate(unmet)
+    )
+
+
+def _fault(asking: _Asking) -> Fault:
+    wanted = " or ".join(asking.need.controls)
+    return Fault(
+        asking.place,
+        f"{asking.who} {asking.need.because}; no Safety box, step or standing rule "
+        f"names a usual control: {wanted}",
+        f"a Safety box that names {wanted}, as your risk assessment has it",
+    )
 
 
 def spoken_of(work: WorkedExperiment) -> str:
@@ -74,7 +88,10 @@ def _chemicals(work: WorkedExperiment) -> Iterator[_Asking]:
         evolved = entry.made is not None and entry.made.is_gas
         if entry.made is not None and not evolved:
             continue
+        others = _statements(work, but=entry)
         for need in needs():
+            if need.beside and not need.beside & others:
+                continue
             if any(need.asked_by(c, found, evolved=evolved) for c in entry.chemicals):
                 codes = ", ".join((*found.h_statements, *found.euh))
                 who = f"{entry.name} ({codes})" if codes else entry.name
@@ -82,19 +99,29 @@ def _chemicals(work: WorkedExperiment) -> Iterator[_Asking]:
 
 
 def _operations(work: WorkedExperiment) -> Iterator[_Asking]:
-    statements = {
-        hazard.statement
-        for entry in work.hazards.entries
-        if entry.classification and entry.made is None and not _is_indicator(entry)
-        for hazard in entry.classification.classes
-    }
+    statements = _statements(work)
+    makes_gas = any(m.is_gas for m in work.made)
     steps = tuple(work.materials.steps)
+    text = "\n".join(p.text for p in steps)
     for need in needs():
         if not need.words or (need.beside and not need.beside & statements):
+            continue
+        if (need.gas_made and not makes_gas) or says(text, need.unless_words):
             continue
         found = next((f for p in steps if (f := _done(p, need))), None)
         if found is not None:
             yield found
+
+
+def _statements(work: WorkedExperiment, but: HazardEntry | None = None) -> set[str]:
+    """The statements of what is in use, but for one and for indicators."""
+    return {
+        hazard.statement
+        for entry in work.hazards.entries
+        if entry is not but and entry.classification and entry.made is None
+        if not _is_indicator(entry)
+        for hazard in entry.classification.classes
+    }
 
 
 def _is_indicator(entry: HazardEntry) -> bool:

@@ -30,8 +30,13 @@ class Need:
     words: tuple[str, ...] = ()
     """Stems of the operation, in a step."""
     beside: frozenset[str] = frozenset()
-    """Statements of some chemical in use, beside the operation."""
+    """Statements of another chemical in use, beside the operation or the chemical."""
     beside_words: tuple[str, ...] = ()
+    """Stems that stand in the same passage."""
+    gas_made: bool = False
+    """Whether it asks only where an equation makes a gas."""
+    unless_words: tuple[str, ...] = ()
+    """Stems of the Method that answer it."""
 
     def asked_by(
         self, chemical: Chemical, found: Classification, *, evolved: bool
@@ -98,4 +103,6 @@ def _need(row: Row) -> Need:
         words=row.texts("words"),
         beside=frozenset(row.texts("beside")),
         beside_words=row.texts("beside_words"),
+        gas_made=row.text("gas") == "true",
+        unless_words=row.texts("unless_words"),
     )
