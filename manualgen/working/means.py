@@ -9,7 +9,7 @@ from fractions import Fraction
 from math import sqrt
 
 from manualgen.model.fences import Mean, Readings
-from manualgen.quantities import Quantity, Unit
+from manualgen.quantities import PURE_NUMBER, Quantity, Unit
 from manualgen.quantities.precision import precision_of_sum
 from manualgen.quantities.uncertainty import Input, combined_uncertainty
 from manualgen.quantities.value import Value
@@ -79,9 +79,7 @@ def agreeing_rows(
 
     Of several choices the one with the least spread; nothing where no two agree.
     """
-    unit, most = column.column.unit, asked.concordant
-    if unit is None:
-        return ()
+    unit, most = column.column.unit or PURE_NUMBER, asked.concordant
     numbers = {
         i: value.in_unit(unit)
         for i, value in enumerate(column.values)

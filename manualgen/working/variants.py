@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from fractions import Fraction
 
-from manualgen.chemistry import ChemistryError, Formula, parse_formula
+from manualgen.chemistry import Formula, parse_formula
 from manualgen.knowledge import find_by_formula
 from manualgen.model.fences import Computed
 from manualgen.quantities import Quantity
@@ -214,11 +214,11 @@ def _swapped(text: str, other: str) -> Callable[[str], Value]:
 
 
 def other_forms(text: str) -> tuple[Formula, ...]:
-    """The other hydrates of a salt, and the salt without its water."""
-    try:
-        formula = parse_formula(text)
-    except ChemistryError:
-        return ()
+    """The other hydrates of a salt, and the salt without its water.
+
+    Raises `FormulaError` for what is no formula.
+    """
+    formula = parse_formula(text)
     known = find_by_formula(formula)
     usual = (known.formula,) if known and known.formula else ()
     forms = (formula.anhydrous, *usual, *(known.hydrates if known else ()))

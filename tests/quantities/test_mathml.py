@@ -151,6 +151,7 @@ def test_a_chain_of_divisions_is_one_fraction() -> None:
 
 def test_numbers_are_parted_by_a_sign_and_symbols_are_not() -> None:
     assert inside("x * y") == "<mi>x</mi><mo>\u2062</mo><mi>y</mi>"
+    assert inside("ln(x) * y").count("<mo>×</mo>") == 1
     assert inside("2 * x") == "<mn>2</mn><mo>\u2062</mo><mi>x</mi>"
     assert inside("x * (4.18 J/g/K)") == (
         "<mi>x</mi><mo>×</mo><mtext>4.18 J/g/K</mtext>"

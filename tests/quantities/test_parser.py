@@ -129,6 +129,7 @@ def test_every_part_knows_where_it_stands() -> None:
         ("V * 5 %", "5 %", "(5 %)"),
         ("2V", "2V", "2 * V"),
         ("c_b V_b", "c_b V_b", "c_b * V_b"),
+        ("2 * (c_b V_b)", "c_b V_b", "c_b * V_b"),
         ("log(c)", "log", "log10"),
         ("squrt(c)", "squrt", "sqrt"),
         ("n(V_a + V_b)", "n", "n *"),

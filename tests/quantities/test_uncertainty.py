@@ -219,3 +219,7 @@ def test_an_uncertainty_has_one_figure_or_two_that_start_small(
 
 def test_inputs_of_one_name_are_one_input() -> None:
     assert Input("V", 0.1) == Input("V", 0.2)
+
+
+def test_a_contribution_out_of_all_measure_states_no_uncertainty() -> None:
+    assert combined_uncertainty({Input("x", 1e200): 1.0}) is None

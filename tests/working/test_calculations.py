@@ -245,7 +245,7 @@ def test_a_piece_without_known_limits_is_asked_for(
 def test_numbers_with_powers_and_deviations_are_set(work_out: WorkOut) -> None:
     lines = fence(
         "calculation",
-        "x = mean(titres.Vt) * 6.0e-3 -> cm3",
+        "x = 6.0e-3 * mean(titres.Vt) -> cm3",
         "y = titres.sd / titres.mean -> %",
     )
     numbers = numbers_of(experiment(TITRES, lines), work_out)

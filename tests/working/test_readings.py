@@ -272,3 +272,43 @@ def test_a_mean_of_many_readings_has_their_scatter_s_uncertainty(
     assert mean.deviation == pytest.approx(1.489, abs=5e-4)
     assert standard(mean.value) == pytest.approx(0.333, abs=5e-4)
     assert shown(numbers, "hot.mean") == ("100.1", "0.3")
+
+
+def test_volumes_that_are_subtracted_are_read_off_the_burette(
+    work_out: WorkOut,
+) -> None:
+    table = fence(
+        "readings #run",
+        "columns:",
+        "  - {symbol: a, heading: Before, unit: cm3, sample: [0.10]}",
+        "  - {symbol: b, heading: After, unit: cm3, sample: [21.55]}",
+        "  - {symbol: V, heading: Run in, unit: cm3, formula: b - a}",
+    )
+    numbers = numbers_of(experiment(table, apparatus=BURETTE), work_out)
+    column = numbers.readings[0].column("V")
+    assert column is not None
+    assert column.values[0] is not None
+    expected = hypot(0.05 / sqrt(3), 0.05 / sqrt(3), 0.1 / sqrt(3))
+    assert standard(column.values[0]) / CM3 == pytest.approx(expected)
+
+
+def test_a_column_may_wait_for_a_value_that_is_not_there_yet(work_out: WorkOut) -> None:
+    blank = fence(
+        "readings #none",
+        "rows: [1]",
+        "columns:",
+        "  - {symbol: V, heading: V, unit: g}",
+        "mean: {of: V}",
+    )
+    use = fence("calculation", "m = none.mean")
+    table = fence(
+        "readings #later",
+        "columns:",
+        "  - {symbol: a, heading: A, unit: g, sample: [1.0]}",
+        "  - {symbol: b, heading: B, unit: g, formula: a + m}",
+    )
+    numbers = numbers_of(experiment(blank, use, table), work_out)
+    assert numbers.noted == ()
+    column = numbers.readings[1].column("b")
+    assert column is not None
+    assert column.values == (None,)
