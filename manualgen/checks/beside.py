@@ -45,6 +45,14 @@ _OF_FORMULA = re.compile(
 _IN_BRACKETS = re.compile(r"\s*\((?P<name>[^()]+(?:\([ivIV]+\)[^()]*)?)\)")
 _APPOSITION_ENDS = re.compile(r"\s*(?:[,.;:)!?]|$)")
 _BRACKET_ENDS = re.compile(r"\s*[),;]")
+_BEGINS_WITH_CLAUSE = re.compile(
+    r"(?:^|[.;:?!]\s)\s*(?:with|in|after|before|when|on|by|for|from|during|if|while|as|"
+    r"to|under|between|once|at|where|without)\b[^.;:?!]*$",
+    re.IGNORECASE,
+)
+"""``With nitric acid, …``: the comma ends a clause."""
+
+_ENTRY_SIGNS = frozenset({":", "–", "—", "-"})
 _WORD = re.compile(r"\S+")
 _PART_OF = frozenset(
     ("of", "in", "from", "with", "by", "containing", "contains", "contain", "and", "or")
@@ -138,13 +146,32 @@ def _before(before: str, after: str, *, is_last: bool) -> tuple[str, bool] | Non
     if stated := _OF_FORMULA.search(before):
         return (stated["name"], False) if is_name(stated["name"]) else None
     joint = next(_JOINT.finditer(before))  # at the least the end itself
-    sign = joint["joint"].strip()
+    sign, text = joint["joint"].strip(), before[: joint.start()]
     ends = {"(": _BRACKET_ENDS, ",": _APPOSITION_ENDS}.get(sign)
     if ends and not ends.match(after):
         return None
     if sign and not is_last and not after.lstrip().startswith(")"):
         return None
-    return _last_name(before[: joint.start()])
+    if sign == "," and _BEGINS_WITH_CLAUSE.search(text):
+        return None
+    found = _last_name(text)
+    if sign in _ENTRY_SIGNS and not (found and _is_entry(text, found[0], after)):
+        return None
+    return found
+
+
+def _is_entry(text: str, name: str, after: str) -> bool:
+    """Whether name and formula make up the whole entry of a list.
+
+    In ``sodium hydroxide: `Cu(OH)2`, blue`` and ``ammonium: `NH3` `` the name
+    is what is tested with or for.
+    """
+    meant = formulas_of(without_form(name)[0])
+    return (
+        text.strip() == name
+        and not after.strip(" .,;")
+        and not any(formula.charge for formula in meant)
+    )
 
 
 def _behind(after: str) -> tuple[str, bool] | None:

@@ -20,7 +20,7 @@ from manualgen.chemistry.formula import Formula, Group
 from manualgen.chemistry.ions import ion_of
 from manualgen.chemistry.name_reading import WATER, formulas_loosely, formulas_of
 from manualgen.chemistry.name_text import in_one_spelling
-from manualgen.chemistry.splitting import known_ions, split_ions
+from manualgen.chemistry.splitting import is_complex, known_ions, split_ions
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -106,6 +106,7 @@ def _fits(meant: Formula, formula: Formula) -> bool:
         or _is_ion_of(plain, meant)
         or _is_ion_of(meant, plain)
         or _is_class_of(meant, plain)
+        or _is_in_complex(meant, plain)
         or _has_lost_its_charge(meant, plain)
     )
 
@@ -179,6 +180,15 @@ def _is_class_of(meant: Formula, formula: Formula) -> bool:
         meant.charge < 0
         and formula.charge == 0
         and len(formula.atoms) > len(meant.atoms)
+        and all(formula.atoms.get(s, 0) >= n for s, n in meant.atoms.items())
+    )
+
+
+def _is_in_complex(meant: Formula, formula: Formula) -> bool:
+    """A metal's ion or a ligand beside a complex that holds it."""
+    return (
+        is_complex(formula)
+        and formula.charge != 0
         and all(formula.atoms.get(s, 0) >= n for s, n in meant.atoms.items())
     )
 

@@ -49,6 +49,9 @@ SAME = [
     ("propanone", "(CH3)2CO"),
     ("propanol", "C3H7OH"),
     ("sulfate", "SO4"),
+    ("iron(II)", "[Fe(NO)(H2O)5]^2+"),
+    ("ammonia", "[Cu(NH3)4]^2+"),
+    ("the chloride", "PCl5"),
 ]
 DIFFERENT = [
     ("copper(II) sulfate", "CuSO3"),
@@ -78,6 +81,8 @@ DIFFERENT = [
     ("calcium chloride", "CaCO3"),
     ("mercury(II) chloride", "Hg2Cl2"),
     ("ethanol", "CH3OH"),
+    ("zinc", "[Cu(NH3)4]^2+"),
+    ("the sulfate", "BaCO3"),
 ]
 UNKNOWN = [
     ("a white solid", "NaCl"),
@@ -88,6 +93,7 @@ UNKNOWN = [
     ("methyl orange", "HIn"),
     ("oxygen", "[O]"),
     ("sodium", "e-"),
+    ("starch", "C6H10O5"),
 ]
 
 
