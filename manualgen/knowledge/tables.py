@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache
 from importlib.resources import files
 from typing import TypeAlias
 
@@ -71,7 +72,8 @@ class Row:
             yield Row({"rows": cell})
 
 
+@cache
 def read_table(name: str) -> Row:
-    """The table ``manualgen/data/NAME.yaml``."""
+    """The table ``manualgen/data/NAME.yaml``, read once."""
     text = (files("manualgen") / "data" / f"{name}.yaml").read_text(encoding="utf-8")
     return Row(yaml.load(text, Loader=yaml.CBaseLoader))
