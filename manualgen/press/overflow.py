@@ -13,7 +13,7 @@ from pikepdf import Pdf
 
 # An area set as a clip, then the scale at which what follows is drawn into it.
 _AREA = re.compile(
-    rb"[\d.]+ [\d.]+ (?P<width>[\d.]+) (?P<height>[\d.]+) re\nW\* n\nq\n"
+    rb"(?m)^[\d.]+ [\d.]+ (?P<width>[\d.]+) (?P<height>[\d.]+) re\nW\* n\nq\n"
     rb"(?P<scale>[\d.]+) 0 0 (?P=scale) "
 )
 _DOTS_PER_PX = 300 / 96  # Skia draws on 300 dots to the inch, CSS on 96 px

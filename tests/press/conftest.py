@@ -1,6 +1,6 @@
 """Sheets printed once for all the tests that read prints."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -31,19 +31,35 @@ def print_all(press: Press, documents: Sequence[Path], out: Path) -> list[Print]
     return [future.result() for future in [press.submit(job) for job in jobs]]
 
 
+@pytest.fixture(scope="session")
+def press(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Press, Path]]:
+    """One browser for small pages, and the folder that it sees."""
+    root = tmp_path_factory.mktemp("pages")
+    with Press(root, WHEN, browsers=1) as opened:
+        yield opened, root
+
+
 @pytest.fixture
-def print_html(tmp_path: Path) -> PrintHtml:
-    """Print the body of a page that stands in a folder of its own."""
+def folder(press: tuple[Press, Path]) -> Path:
+    """A folder of the test's own that the browser sees."""
+    root = press[1]
+    own = root / f"test-{len(list(root.iterdir()))}"
+    own.mkdir()
+    return own
+
+
+@pytest.fixture
+def print_html(press: tuple[Press, Path], folder: Path) -> PrintHtml:
+    """Print the body of a page that stands in the test's own folder."""
 
     def print_body(body: str, style: str = "", name: str = "page") -> Print:
-        html = tmp_path / f"{name}.html"
+        html = folder / f"{name}.html"
         html.write_text(
             f'<!doctype html><html lang="en"><meta charset="utf-8"><title>{name}</title>'
             f"<style>@page {{ size: A4; margin: 20mm }} body {{ margin: 0 }} {style}"
             f"</style>{body}</html>",
             encoding="utf-8",
         )
-        with Press(tmp_path, WHEN, browsers=1) as press:
-            return print_all(press, [html], tmp_path)[0]
+        return print_all(press[0], [html], folder)[0]
 
     return print_body

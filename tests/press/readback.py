@@ -89,13 +89,26 @@ def _outline(parent: pikepdf.Object, depth: int) -> Iterator[tuple[int, str]]:
 
 
 def links(pdf: Path) -> list[tuple[int, str]]:
-    """The page of each link, counted from 1, and where it leads."""
+    """The page of each link, counted from 1, and where it leads.
+
+    `page 3` is a page of the same file, and what leads nowhere is empty.
+    """
     with pikepdf.open(pdf) as opened:
+        numbers = {page.obj.objgen: n for n, page in enumerate(opened.pages, start=1)}
         return [
-            (number, str(link.A.URI) if "/A" in link else str(link.get("/Dest", "")))
+            (number, _target(link, numbers))
             for number, page in enumerate(opened.pages, start=1)
             for link in page.obj.get("/Annots", ())
         ]
+
+
+def _target(link: pikepdf.Object, pages: dict[tuple[int, int], int]) -> str:
+    if "/A" in link:
+        return str(link.A.URI)
+    target = link.get("/Dest", "")
+    if isinstance(target, pikepdf.Array):
+        return f"page {pages[target[0].objgen]}"
+    return str(target)
 
 
 def unmarked_paint(pdf: Path) -> list[str]:

@@ -44,7 +44,7 @@ STEP = (
 )
 
 
-def sheet(name: str, number: int, others: tuple[str, ...] = ()) -> str:
+def sheet(name: str, number: int, others: tuple[str, ...]) -> str:
     """The HTML of one practical; `others` are the sheets that it links to."""
     steps = "".join(
         f'<li id="step-{n}" data-line="{20 + n}">{STEP.format(volume=n / 20)}'
@@ -80,6 +80,8 @@ height="6mm" viewBox="0 0 100 6"><path d="M0 3H100" stroke="#000" stroke-width="
 <mi>V</mi></math></span></p>
 <h2 id="questions">Questions</h2><ol>{questions}</ol>
 <h2 id="see-also">See also</h2><ul>{links}</ul>
+<p><a href="{name}-help.html">Help</a> <a href="{others[0]}.html">The next</a>
+<a href="sheet.css">No page</a></p>
 <p><a href="https://www.example.org/data">An outside address</a></p>
 <section class="technical" id="technical"><h2>For the technician</h2>
 <p>Make 2 dm<sup>3</sup> for each class.</p></section>

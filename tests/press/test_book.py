@@ -7,7 +7,7 @@ import pikepdf
 import pytest
 
 from manualgen.press.book import Labels, Part, join_book
-from tests.press.conftest import WHEN
+from tests.press.conftest import WHEN, PrintHtml
 from tests.press.readback import (
     destinations,
     facts,
@@ -110,9 +110,12 @@ def test_every_place_is_on_its_page_in_the_book(
     assert destinations(book) == expected
 
 
-def test_links_across_documents_lead_to_places_of_the_book(book: Path) -> None:
+def test_links_across_documents_lead_to_places_of_the_book(
+    book: Path, sheets: tuple[Path, ...]
+) -> None:
     targets = [target for _, target in links(book)]
     assert "sheet-002/step-2" in targets
+    assert f"page {1 + int(facts(sheets[0])['Pages'])}" in targets
     assert not any(target.endswith((".pdf", ".html")) for target in targets)
     assert {t for t in targets if "/" in t and ":" not in t} <= set(destinations(book))
 
@@ -125,6 +128,18 @@ def test_a_link_to_a_document_that_is_not_in_the_book_leads_nowhere(
     targets = {target for _, target in links(path)}
     assert not any("sheet-002" in target for target in targets)
     assert "https://www.example.org/data" in targets
+
+
+def test_a_book_of_pages_with_neither_words_nor_places_can_be_joined(
+    print_html: PrintHtml, tmp_path: Path
+) -> None:
+    parts = [
+        Part(print_html("", name=name).job.pdf, name) for name in ("left", "right")
+    ]
+    path = tmp_path / "blank.pdf"
+    path.write_bytes(join_book(parts, "Blank", "en-GB", WHEN))
+    assert page_texts(path) == ["", ""]
+    assert outline(path) == [(0, "left"), (0, "right")]
 
 
 def test_fonts_travel_in_the_book(book: Path) -> None:

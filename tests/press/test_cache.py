@@ -104,6 +104,18 @@ def test_a_cache_that_cannot_be_written_is_done_without(
     assert cache.find(root / "page.html") is None
 
 
+def test_an_entry_that_cannot_take_its_place_leaves_nothing_behind(
+    filled: Path, root: Path
+) -> None:
+    (entry,) = filled.iterdir()
+    entry.unlink()
+    entry.mkdir()
+    PrintCache(filled, root, ["1"]).keep(
+        root / "page.html", [root / "page.html"], PRINT
+    )
+    assert list(filled.iterdir()) == [entry]
+
+
 def test_what_was_used_longest_ago_is_dropped_first(tmp_path: Path, root: Path) -> None:
     folder = tmp_path / "cache"
     cache = PrintCache(folder, root, ["1"])

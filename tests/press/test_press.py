@@ -11,11 +11,12 @@ from pathlib import Path
 
 import pytest
 
+from manualgen.press import worker
 from manualgen.press.errors import PressError
 from manualgen.press.jobs import Job, Print
 from manualgen.press.press import Press
 from tests.press.conftest import WHEN, PrintHtml, print_all
-from tests.press.readback import page_texts, tagged_text, tags
+from tests.press.readback import page_texts, tagged_text, tags, unmarked_paint
 from tests.press.sample import write_sheets
 from tests.press.stand_in import is_running, stand_in
 
@@ -40,12 +41,12 @@ def test_prints_are_the_same_bytes_from_any_browser_in_any_order_and_folder(
 
 
 def test_only_files_of_the_build_are_loaded(
-    print_html: PrintHtml, tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
+    print_html: PrintHtml, folder: Path, tmp_path: Path
 ) -> None:
-    outside = tmp_path_factory.mktemp("outside") / "picture.svg"
+    outside = tmp_path / "picture.svg"
     outside.write_text('<svg xmlns="http://www.w3.org/2000/svg"/>', encoding="utf-8")
-    (tmp_path / "linked.svg").symlink_to(outside)
-    (tmp_path / "own.svg").write_text(outside.read_text(), encoding="utf-8")
+    (folder / "linked.svg").symlink_to(outside)
+    (folder / "own.svg").write_text(outside.read_text(), encoding="utf-8")
     with socket.create_server(("127.0.0.1", 0)) as server:
         web = f"http://127.0.0.1:{server.getsockname()[1]}"
         done = print_html(
@@ -62,8 +63,8 @@ def test_only_files_of_the_build_are_loaded(
         f"{web}/frame",
         f"{web}/w.woff",
         outside.as_uri(),
-        (tmp_path / "linked.svg").as_uri(),
-        (tmp_path / "absent.png").as_uri(),
+        (folder / "linked.svg").as_uri(),
+        (folder / "absent.png").as_uri(),
         "file:///etc/passwd",
     }
 
@@ -99,6 +100,23 @@ def test_every_tag_is_one_of_the_standards(print_html: PrintHtml) -> None:
     )
     assert set(tags(done.job.pdf)) <= STANDARD_TAGS
     assert tagged_text(done.job.pdf).split()[:5] == ["a", "b", "c", "d", "e"]
+
+
+def test_a_paragraph_that_runs_over_three_pages_is_one_paragraph(
+    print_html: PrintHtml,
+) -> None:
+    words = [f"word{n}" for n in range(3000)]
+    done = print_html(f"<p>{' '.join(words)}</p>")
+    assert len(page_texts(done.job.pdf)) > 2
+    assert tags(done.job.pdf) == ["Document", "P"]
+    # Chromium sets no space at the end of a line.
+    assert tagged_text(done.job.pdf).replace(" ", "") == "".join(words)
+    assert unmarked_paint(done.job.pdf) == []
+
+
+def test_an_empty_page_can_be_printed(print_html: PrintHtml) -> None:
+    done = print_html("")
+    assert (done.scale, page_texts(done.job.pdf)) == (1, [""])
 
 
 def test_a_page_that_fits_is_printed_at_its_size(print_html: PrintHtml) -> None:
@@ -297,3 +315,22 @@ def wait_until(condition: object, seconds: float = 20) -> None:
     while not condition():
         assert time.monotonic() < limit, "waited in vain"
         time.sleep(0.05)
+
+
+STANDS_STILL = '"$BROWSER" "$@" & sleep 1; kill -STOP $!; wait'
+
+
+def test_a_browser_that_stands_still_is_replaced(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    browser = stand_in(tmp_path, first=STANDS_STILL)
+    monkeypatch.setenv("MANUALGEN_BROWSER", str(browser.executable))
+    monkeypatch.setattr(worker, "PATIENCE_SECONDS", 4)
+    html = tmp_path / "long.html"
+    html.write_text(
+        f"<!doctype html>{'<p>once and again</p>' * 5000}", encoding="utf-8"
+    )
+    with Press(tmp_path, WHEN, browsers=1) as press:
+        print_all(press, [html], tmp_path)
+    assert "once and again" in page_texts(tmp_path / "long.pdf")[-1]
+    wait_until(lambda: not any(map(is_running, browser.processes)))

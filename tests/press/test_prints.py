@@ -109,7 +109,9 @@ def test_links_lead_to_names_to_neighbours_or_to_the_web_and_to_no_file(
     targets = {target for _, target in links(pdf)}
     assert "sheet-001/question-2" in targets
     assert "sheet-002.pdf#nameddest=sheet-002/step-2" in targets
+    assert "sheet-002.pdf" in targets
     assert "https://www.example.org/data" in targets
+    assert not any("sheet.css" in target for target in targets)
     assert not any(target.startswith("file:") for target in targets)
 
 
