@@ -113,14 +113,22 @@ def write_pages(
     ``picture`` gives the bytes of a picture by its path in the content folder.
     """
     (folder / "pdf").mkdir(parents=True)
-    for path, content in _assets(edition, picture):
-        target = folder / "assets" / path
+    for path, content in pages_of(edition, picture):
+        target = folder / path
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(content)
-    _write(folder / "index.html", render_contents(edition.book, edition.context()))
+
+
+def pages_of(
+    edition: Edition, picture: Callable[[str], bytes]
+) -> Iterator[tuple[str, bytes]]:
+    """Each file of an edition: its path in the edition's folder, and what it holds."""
+    for path, content in _assets(edition, picture):
+        yield f"assets/{path}", content
+    yield "index.html", render_contents(edition.book, edition.context()).encode()
     for index, entry in enumerate(edition.entries):
         html = render_experiment(entry.sheet, entry.key, edition.context_of(index))
-        _write(folder / f"{entry.sheet.id}.html", html)
+        yield f"{entry.sheet.id}.html", html.encode()
 
 
 def _assets(
@@ -133,7 +141,3 @@ def _assets(
     shown = {p.file for e in edition.entries for p in within((e.sheet, e.key), Picture)}
     for file in sorted(shown):
         yield file, picture(file)
-
-
-def _write(path: Path, html: str) -> None:
-    path.write_text(html, encoding="utf-8")

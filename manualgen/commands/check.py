@@ -7,6 +7,7 @@ import sys
 
 from manualgen.build import check, read_and_work
 from manualgen.commands.faults import INVALID, WRONG_USAGE, CommandError
+from manualgen.commands.fixing import mend_files
 from manualgen.commands.options import add_content, has_errors, today
 from manualgen.reports.json_report import findings_as_json
 from manualgen.reports.sarif import findings_as_sarif
@@ -27,6 +28,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--format", choices=("text", "json", "sarif"), default="text")
     parser.add_argument(
+        "--fix",
+        action="store_true",
+        help="make the mends that cannot change the meaning, and show them",
+    )
+    parser.add_argument(
         "--strict", action="store_true", help="let warnings count as errors"
     )
 
@@ -36,6 +42,9 @@ def run(options: argparse.Namespace) -> int:
     _know(options.only)
     worked = read_and_work(options.content, options.manual, today())
     findings = check(worked, options.only)
+    if options.fix and mend_files(worked, findings, options.content):
+        worked = read_and_work(options.content, options.manual, today())
+        findings = check(worked, options.only)
     if options.format == "json":
         sys.stdout.write(findings_as_json(worked, findings))
     elif options.format == "sarif":

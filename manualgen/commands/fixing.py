@@ -1,0 +1,48 @@
+"""``--fix``: mend the author's files in place, and show what was done."""
+
+from __future__ import annotations
+
+import difflib
+import sys
+import tempfile
+from collections.abc import Iterable
+from pathlib import Path
+
+from manualgen.build.mend import harmless_edits, mended
+from manualgen.commands.faults import TOOL_FAILED, CommandError
+from manualgen.model.finding import Finding
+from manualgen.working.worked import Worked
+
+
+def mend_files(worked: Worked, findings: Iterable[Finding], content: Path) -> bool:
+    """Make the harmless mends and show each file's difference; tells if any was made."""
+    edits = harmless_edits(worked, findings)
+    for name, of_file in edits.items():
+        path = content / Path(name).relative_to(content)
+        before = path.read_bytes().decode("utf-8")
+        after = mended(before, of_file)
+        _replace(path, after)
+        sys.stderr.writelines(_difference(name, before, after))
+    return bool(edits)
+
+
+def _difference(name: str, before: str, after: str) -> Iterable[str]:
+    lines = difflib.unified_diff(
+        before.splitlines(), after.splitlines(), name, name, lineterm="", n=0
+    )
+    return (line + "\n" for line in lines)
+
+
+def _replace(path: Path, text: str) -> None:
+    """Put the new text in the file's place whole, or leave the file as it was."""
+    try:
+        with tempfile.NamedTemporaryFile(
+            "w", encoding="utf-8", newline="", dir=path.parent, delete=False
+        ) as new:
+            new.write(text)
+        Path(new.name).chmod(path.stat().st_mode)
+        Path(new.name).replace(path)
+    except OSError as error:
+        raise CommandError(
+            f"cannot mend {path}: {error.strerror}", TOOL_FAILED
+        ) from error

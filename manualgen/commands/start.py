@@ -1,0 +1,53 @@
+"""``manualgen start``: a new manual with one experiment that builds."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator
+from importlib.resources import files
+from pathlib import Path
+
+from manualgen.commands.faults import TOOL_FAILED, WRONG_USAGE, CommandError
+
+EXAMPLE = "manualgen start our-practicals"
+
+SCHEMAS = ("chemicals", "experiment", "manual")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's words."""
+    parser.add_argument(
+        "folder", type=Path, metavar="FOLDER", help="a new folder, or an empty one"
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Write a content folder, and beside it the schemas that editors use."""
+    folder: Path = options.folder
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise CommandError(f"{folder} is not empty; name a new folder", WRONG_USAGE)
+    try:
+        for name, text in _files():
+            path = folder / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise CommandError(
+            f"cannot write {folder}: {error.strerror}", TOOL_FAILED
+        ) from error
+    content = folder / "content"
+    sys.stdout.write(
+        f"{content} holds a manual with one experiment; go on with\n"
+        f"  manualgen check {content}\n"
+        f"  manualgen build {content} --out {folder / 'site'}\n"
+    )
+    return 0
+
+
+def _files() -> Iterator[tuple[str, str]]:
+    for item in files("manualgen.data").joinpath("start").iterdir():
+        yield f"content/{item.name}", item.read_text(encoding="utf-8")
+    for name in SCHEMAS:
+        schema = files("manualgen.data").joinpath("schemas", f"{name}.json")
+        yield f".schemas/{name}.json", schema.read_text(encoding="utf-8")

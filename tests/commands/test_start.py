@@ -1,0 +1,66 @@
+"""A new user's first minutes: start a manual, check it, build it."""
+
+from __future__ import annotations
+
+import json
+from importlib.resources import files
+from pathlib import Path
+
+import jsonschema
+import pytest
+import yaml
+
+from manualgen.cli import main
+
+
+def test_what_start_writes_has_no_finding(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["start", str(tmp_path / "ours")]) == 0
+    assert main(["check", str(tmp_path / "ours" / "content"), "--strict"]) == 0
+    assert "no errors, no warnings, no notes" in capsys.readouterr().out
+
+
+@pytest.mark.browser
+def test_what_start_writes_builds(tmp_path: Path) -> None:
+    main(["start", str(tmp_path / "ours")])
+    content, site = tmp_path / "ours" / "content", tmp_path / "site"
+    assert main(["build", str(content), "--out", str(site)]) == 0
+    assert (site / "student" / "manual.pdf").exists()
+
+
+def test_a_folder_with_something_in_it_is_left_alone(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "mine.txt").write_text("mine")
+    assert main(["start", str(tmp_path)]) == 2
+    assert "not empty" in capsys.readouterr().err
+    assert [p.name for p in tmp_path.iterdir()] == ["mine.txt"]
+
+
+@pytest.mark.parametrize(
+    ("schema", "file"),
+    [("manual", "manual.yaml"), ("chemicals", "chemicals.yaml")],
+)
+def test_the_files_that_start_writes_keep_to_the_schemas_that_they_name(
+    tmp_path: Path, schema: str, file: str
+) -> None:
+    main(["start", str(tmp_path / "ours")])
+    text = (tmp_path / "ours" / "content" / file).read_text()
+    named = text.partition("$schema=")[2].split()[0]
+    found = (tmp_path / "ours" / "content" / named).resolve()
+    assert found.name == f"{schema}.json"
+    jsonschema.validate(yaml.safe_load(text), json.loads(found.read_text()))
+
+
+def test_the_demonstrations_front_matter_keeps_to_the_schema() -> None:
+    schema = json.loads(
+        files("manualgen.data").joinpath("schemas", "experiment.json").read_text()
+    )
+    content = Path(__file__).parents[2] / "content"
+    for path in sorted(content.rglob("*.md")):
+        front_matter = path.read_text(encoding="utf-8").split("---\n")[1]
+        # As text throughout, dates and numbers too, as the program reads it.
+        read = yaml.load(front_matter, yaml.BaseLoader)
+        read.update({k: int(read[k]) for k in ("group",) if k in read})
+        jsonschema.validate(read, schema)
