@@ -86,7 +86,8 @@ def _molecules_like(formula: Formula, _: tuple[Term, ...]) -> Iterator[Formula]:
 
 
 def _balanced_with(equation: Equation, term: Term, formula: Formula) -> Equation | None:
-    state = term.state and (usual_state(formula, in_water=True) or term.state)
+    in_water = any(each.state == "aq" for each in equation.terms)
+    state = term.state and (usual_state(formula, in_water=in_water) or term.state)
     new = replace(term, formula=formula, state=state)
     products = tuple(new if each is term else each for each in equation.products)
     columns = columns_of(replace(equation, products=products))
