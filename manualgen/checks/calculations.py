@@ -24,7 +24,7 @@ from manualgen.model.walk import inlines_of
 from manualgen.quantities import Quantity
 from manualgen.quantities.figures import place, rounded_to_place
 from manualgen.quantities.mend import typed
-from manualgen.quantities.operations import kind_of
+from manualgen.quantities.refusals import kind_of
 from manualgen.working.calculations import WorkedAnswer
 from manualgen.working.stated import stated
 from manualgen.working.worked import WorkedExperiment

@@ -30,15 +30,13 @@ from manualgen.quantities.expression import (
     written,
 )
 from manualgen.quantities.operations import (
-    DimensionError,
-    UnknownNameError,
     added,
     applied,
-    kind_of,
     multiplied,
     negated,
     raised,
 )
+from manualgen.quantities.refusals import DimensionError, UnknownNameError, kind_of
 from manualgen.quantities.units import Unit
 from manualgen.quantities.value import Value, constant, exact
 

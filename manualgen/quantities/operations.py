@@ -19,7 +19,6 @@ from manualgen.quantities.expression import (
     Applied,
     Binary,
     Expression,
-    ExpressionError,
     Function,
     Operator,
     Symbol,
@@ -33,31 +32,10 @@ from manualgen.quantities.precision import (
     precision_of_product,
     precision_of_sum,
 )
-from manualgen.quantities.unit_table import unit_table
+from manualgen.quantities.refusals import DimensionError, UndefinedError, kind_of
 from manualgen.quantities.value import Value
 
-
-class UndefinedError(ExpressionError):
-    """An operation that has no result."""
-
-
-class UnknownNameError(UndefinedError):
-    """A name that nothing defines."""
-
-    def __init__(
-        self,
-        name: str,
-        message: str,
-        start: int,
-        end: int,
-        suggestion: str | None = None,
-    ) -> None:
-        super().__init__(message, start, end, suggestion)
-        self.name = name
-
-
-class DimensionError(ExpressionError):
-    """Things of unlike dimensions added, or °C where kelvin are needed."""
+CONCENTRATION = Dimension(amount=1, length=-3)
 
 
 def added(at: Binary, left: Value, right: Value) -> Value:
@@ -279,16 +257,6 @@ def _out_of_measure(at: Expression) -> UndefinedError:
     )
 
 
-def kind_of(dimension: Dimension) -> str:
-    """What values of a dimension measure, with its article: ``a volume``."""
-    if dimension.is_one:
-        return "a pure number"
-    kind = unit_table().kinds.get(dimension)
-    if kind:
-        return f"an {kind}" if kind[0] in "aeiou" else f"a {kind}"
-    return f"a quantity in {si_symbol(dimension)}"
-
-
 def _unlike(at: Binary, left: Value, right: Value) -> DimensionError:
     verb = "adds" if at.operator is Operator.PLUS else "subtracts"
     return DimensionError(
@@ -308,6 +276,3 @@ def _has_a_unit(at: Expression, value: Value, where: str) -> DimensionError:
         at.end,
         f"{written(at)} / (1 {unit})",
     )
-
-
-CONCENTRATION = Dimension(amount=1, length=-3)

@@ -13,7 +13,7 @@ from manualgen.model.finding import Noted
 from manualgen.quantities import Quantity, Unit
 from manualgen.quantities.evaluate import result
 from manualgen.quantities.expression import ExpressionError, symbols
-from manualgen.quantities.operations import UndefinedError, UnknownNameError
+from manualgen.quantities.refusals import UndefinedError, UnknownNameError
 from manualgen.quantities.uncertainty import Input
 from manualgen.quantities.value import Value, datum
 from manualgen.working.instruments import (

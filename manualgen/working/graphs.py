@@ -20,7 +20,7 @@ from manualgen.quantities.fits import (
     fit_line,
     fit_two_lines,
 )
-from manualgen.quantities.operations import UnknownNameError
+from manualgen.quantities.refusals import UnknownNameError
 from manualgen.quantities.value import Value
 from manualgen.working.ledger import Ledger
 from manualgen.working.line_values import (

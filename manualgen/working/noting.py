@@ -5,7 +5,7 @@ from __future__ import annotations
 from manualgen.model.finding import Fault, Noted
 from manualgen.model.place import Place
 from manualgen.quantities.expression import ExpressionError
-from manualgen.quantities.operations import DimensionError, UnknownNameError
+from manualgen.quantities.refusals import DimensionError, UnknownNameError
 from manualgen.working.ledger import Ledger
 
 

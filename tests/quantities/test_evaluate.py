@@ -26,12 +26,12 @@ from manualgen.quantities.expression import (
     Operator,
     Symbol,
 )
-from manualgen.quantities.operations import (
+from manualgen.quantities.parser import parse_expression
+from manualgen.quantities.refusals import (
     DimensionError,
     UndefinedError,
     UnknownNameError,
 )
-from manualgen.quantities.parser import parse_expression
 from manualgen.quantities.uncertainty import Combination, combined_uncertainty
 from manualgen.quantities.value import Value, constant
 from tests.quantities.sheet import last, number_in, shown, worked
