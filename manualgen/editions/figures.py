@@ -46,7 +46,7 @@ def _plotted(work: WorkedExperiment, worked: WorkedGraph) -> FilledGraph:
 def _lines(work: WorkedExperiment, worked: WorkedGraph) -> Iterator[PlottedLine]:
     """What is drawn through the points, each with what it tells."""
     ends = float(worked.block.x.start), float(worked.block.x.stop)
-    told = _told(work, worked.block)
+    told = _told(work, worked)
     if worked.curve:
         points = tuple((p.x, p.y) for p in worked.curve)
         yield PlottedLine(points, "" if worked.tangent else told)
@@ -60,13 +60,12 @@ def _lines(work: WorkedExperiment, worked: WorkedGraph) -> Iterator[PlottedLine]
         yield PlottedLine(straight, told)
 
 
-def _told(work: WorkedExperiment, graph: Graph) -> str:
+def _told(work: WorkedExperiment, graph: WorkedGraph) -> str:
     """The values that the lines give, as printed: gradient, intercept, crossing."""
-    name = f"{graph.name}."
+    house = work.settings.house
     values = (
-        f"{key.removeprefix(name).replace('_', ' ')} {printed_result(value, work.settings.house)}"
-        for key, value in work.numbers.stated.items()
-        if graph.name and key.startswith(name)
+        f"{name.replace('_', ' ')} {printed_result(value, house)}"
+        for name, value in graph.told.items()
     )
     return "; ".join(values)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from manualgen.model.fences import Axis, Graph, LineKind
 from manualgen.model.finding import Fault, Noted
@@ -24,6 +24,7 @@ from manualgen.quantities.refusals import UnknownNameError
 from manualgen.quantities.value import Value
 from manualgen.working.ledger import Ledger
 from manualgen.working.line_values import (
+    Told,
     announce,
     enter_crossing,
     enter_fit,
@@ -61,6 +62,8 @@ class WorkedGraph:
     curve: tuple[Tangent, ...] = ()
     """Points of the smooth curve with their gradients."""
     tangent: Tangent | None = None
+    told: Told = field(default_factory=dict)
+    """What the lines give: gradient, intercept, crossing_x …, as printed."""
     noted: tuple[Noted, ...] = ()
 
 
@@ -202,20 +205,21 @@ def _drawn(graph: WorkedGraph, ledger: Ledger) -> WorkedGraph:
             chosen = _chosen(graph, 0)
             fitted = fit_line([p.at for p in chosen])
             x_values, y_values = [p.x for p in chosen], [p.y for p in chosen]
-            enter_fit(graph.block, fitted, x_values, y_values, ledger)
-            return replace(graph, lines=(fitted,))
+            told = enter_fit(graph.block, fitted, x_values, y_values, ledger)
+            return replace(graph, lines=(fitted,), told=told)
         case LineKind.TWO_FITS:
             pair = _two_lines(graph)
             if crossing(*pair) is None:
                 raise FitError("the two lines are parallel and do not cross")
-            enter_crossing(graph.block, pair, xs, ys, ledger)
-            return replace(graph, lines=pair)
+            told = enter_crossing(graph.block, pair, xs, ys, ledger)
+            return replace(graph, lines=pair, told=told)
         case LineKind.CURVE:
             return replace(graph, curve=smooth_curve(points))
         case LineKind.TANGENT:
             touching = tangent(points, _where(graph.block))
-            enter_tangent(graph.block, touching, xs, ys, ledger)
-            return replace(graph, curve=smooth_curve(points), tangent=touching)
+            told = enter_tangent(graph.block, touching, xs, ys, ledger)
+            curve = smooth_curve(points)
+            return replace(graph, curve=curve, tangent=touching, told=told)
         case LineKind.NONE:
             return graph
 

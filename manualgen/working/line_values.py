@@ -10,12 +10,12 @@ a tangent has no uncertainty that could be stated.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from manualgen.model.fences import Graph, LineKind
-from manualgen.quantities import Unit
+from manualgen.quantities import Quantity, Unit
 from manualgen.quantities.curve import Tangent
 from manualgen.quantities.dimension import ONE
 from manualgen.quantities.evaluate import Scope, evaluate
@@ -31,6 +31,9 @@ from manualgen.quantities.uncertainty import Input, correlated
 from manualgen.quantities.value import Value
 from manualgen.working.ledger import Ledger
 from manualgen.working.stated import stated
+
+Told = Mapping[str, Quantity]
+"""What a line tells, by the second half of its name, as it is printed."""
 
 NAMES = {
     LineKind.FIT: ("gradient", "intercept"),
@@ -52,14 +55,16 @@ def announce(graph: Graph, ledger: Ledger) -> None:
 
 def enter_fit(
     graph: Graph, line: Line, xs: Sequence[Value], ys: Sequence[Value], ledger: Ledger
-) -> None:
+) -> Told:
     """The gradient and the intercept of one line."""
     gradient, intercept = _coefficients(line, graph.name or "")
-    per_x = _gradient_unit(graph)
     precision = Figures(min(_figures_of_span(xs), _figures_of_span(ys)))
-    _enter(graph, "gradient", replace(gradient, precision=precision), per_x, ledger)
+    steep = replace(gradient, precision=precision)
     at_nought = replace(intercept, precision=_coarsest(ys))
-    _enter(graph, "intercept", at_nought, graph.y.unit, ledger)
+    return {
+        "gradient": _enter(graph, "gradient", steep, _gradient_unit(graph), ledger),
+        "intercept": _enter(graph, "intercept", at_nought, graph.y.unit, ledger),
+    }
 
 
 def enter_crossing(
@@ -68,19 +73,19 @@ def enter_crossing(
     xs: Sequence[Value],
     ys: Sequence[Value],
     ledger: Ledger,
-) -> None:
+) -> Told:
     """Where two lines cross; they must not be parallel."""
     known: dict[str, Value] = {}
     for number, line in enumerate(lines, start=1):
         gradient, intercept = _coefficients(line, f"{graph.name} line {number}")
         known |= {f"b{number}": gradient, f"a{number}": intercept}
     known["x"] = evaluate(CROSSING_X, Scope(known))
-    y = evaluate(CROSSING_Y, Scope(known))
     x = replace(known["x"], precision=_coarsest(xs))
-    _enter(graph, "crossing_x", x, graph.x.unit, ledger)
-    _enter(
-        graph, "crossing_y", replace(y, precision=_coarsest(ys)), graph.y.unit, ledger
-    )
+    y = replace(evaluate(CROSSING_Y, Scope(known)), precision=_coarsest(ys))
+    return {
+        "crossing_x": _enter(graph, "crossing_x", x, graph.x.unit, ledger),
+        "crossing_y": _enter(graph, "crossing_y", y, graph.y.unit, ledger),
+    }
 
 
 def enter_tangent(
@@ -89,12 +94,12 @@ def enter_tangent(
     xs: Sequence[Value],
     ys: Sequence[Value],
     ledger: Ledger,
-) -> None:
+) -> Told:
     """The gradient of a tangent."""
     precision = Figures(min(_figures_of_span(xs), _figures_of_span(ys)))
     datum = Input(f"{graph.name}.tangent")
     value = Value(Fraction(touching.gradient), ONE, precision, {datum: 1.0})
-    _enter(graph, "tangent", value, _gradient_unit(graph), ledger)
+    return {"tangent": _enter(graph, "tangent", value, _gradient_unit(graph), ledger)}
 
 
 def _gradient_unit(graph: Graph) -> Unit:
@@ -115,8 +120,10 @@ def _coefficients(line: Line, name: str) -> tuple[Value, Value]:
     )
 
 
-def _enter(graph: Graph, name: str, bare: Value, unit: Unit, ledger: Ledger) -> None:
-    """A number of an axis's unit as a value in SI units."""
+def _enter(
+    graph: Graph, name: str, bare: Value, unit: Unit, ledger: Ledger
+) -> Quantity:
+    """A number of an axis's unit, known from then on if the graph has a name."""
     factor = float(unit.factor)
     value = Value(
         (bare.number + unit.offset) * unit.factor,
@@ -126,7 +133,9 @@ def _enter(graph: Graph, name: str, bare: Value, unit: Unit, ledger: Ledger) -> 
         Fraction(1 if unit.offset else 0),
     )
     shown = stated(value, unit, ledger.settings)
-    ledger.enter(f"{graph.name}.{name}", value, unit, shown)
+    if graph.name is not None:
+        ledger.enter(f"{graph.name}.{name}", value, unit, shown)
+    return shown
 
 
 def _coarsest(values: Sequence[Value]) -> Precision:

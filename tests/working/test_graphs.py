@@ -223,3 +223,16 @@ def test_parallel_lines_are_said_to_be_parallel(work_out: WorkOut) -> None:
 def test_two_points_give_a_gradient_without_uncertainty(work_out: WorkOut) -> None:
     numbers = numbers_of(graph("fit rows 1 to 2", "g = line.gradient"), work_out)
     assert shown(numbers, "g") == ("0.8", None)
+
+
+def test_a_graph_without_a_name_tells_its_teacher_all_the_same(
+    work_out: WorkOut,
+) -> None:
+    text = graph("fit").replace("graph #line", "graph")
+    numbers = numbers_of(text, work_out)
+    told = worked_graph(numbers).told
+    assert {name: str(q.value) for name, q in told.items()} == {
+        "gradient": "0.731",
+        "intercept": "21.54",
+    }
+    assert not any("gradient" in name for name in numbers.names)
