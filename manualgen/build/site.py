@@ -90,13 +90,14 @@ def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> 
     ]
     for edition in editions:
         write_pages(new / edition.name.value, edition, picture_from(source))
-    start = render_start(tuple(map(_offered, editions)), editions[0].context())
+    start = render_start(tuple(map(offered, editions)), editions[0].context())
     (new / "index.html").write_text(start, encoding="utf-8")
     if options.pdf:
         _print(new, worked, editions, options)
 
 
-def _offered(edition: Edition) -> Offer:
+def offered(edition: Edition) -> Offer:
+    """An edition as the start page offers it."""
     documents = [Offered("index.html", "read")]
     if edition.pdf:
         documents.append(Offered("manual.pdf", "whole_pdf"))

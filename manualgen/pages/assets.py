@@ -37,6 +37,12 @@ def assets() -> Iterator[tuple[str, bytes]]:
             yield f"faces/{found.name}", found.read_bytes()
 
 
+def preview_assets() -> Iterator[tuple[str, bytes]]:
+    """The script and the style sheet that only a preview's pages load."""
+    for item in files(TEMPLATES).joinpath("preview").iterdir():
+        yield item.name, item.read_bytes()
+
+
 def _folder(package: str) -> Path:
     """Where a package lies; it is not imported, since only its files are wanted."""
     spec = find_spec(package)
