@@ -68,8 +68,8 @@ _PREPARE = """
 # The innermost elements whose box, or whose words, reach past the right edge.
 # What an element cuts off at its own edge widens nothing.
 _FIND_WIDE = """
-() => {
-  const edge = document.documentElement.clientWidth + 1;
+width => {
+  const edge = width + 0.1;
   const right = element => {
     const box = element.getBoundingClientRect();
     const cuts = getComputedStyle(element).overflowX !== "visible";
@@ -88,7 +88,7 @@ _FIND_WIDE = """
     tag: element.localName,
     id: element.closest("[id]")?.id ?? "",
     line: element.closest("[data-line]")?.dataset.line ?? "",
-    excess: right(element) - all.clientWidth,
+    excess: right(element) - width,
   }));
 }
 """
@@ -137,7 +137,7 @@ class Browser:
         await self._page.set_viewport_size(
             {"width": int(width_px), "height": VIEWPORT["height"]}
         )
-        found = await self._page.evaluate(_FIND_WIDE)
+        found = await self._page.evaluate(_FIND_WIDE, width_px)
         await self._page.set_viewport_size(VIEWPORT)
         return tuple(
             WideElement(e["tag"], e["id"], e["line"], e["excess"] * _MM_PER_PX)

@@ -125,6 +125,11 @@ def test_a_page_that_fits_is_printed_at_its_size(print_html: PrintHtml) -> None:
     assert (done.scale, done.wide) == (1, ())
 
 
+def test_half_a_millimetre_too_much_is_seen(print_html: PrintHtml) -> None:
+    done = print_html('<p id="wide" style="width: 170.5mm">a little too wide</p>')
+    assert [w.id for w in done.wide] == ["wide"]
+
+
 @pytest.mark.parametrize(
     ("body", "culprit"),
     [
