@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, TypeAlias
 
-from manualgen.chemistry.conservation import in_lowest_terms
+from manualgen.chemistry.conservation import in_lowest_terms, is_balanced
 from manualgen.chemistry.equation import Equation
 from manualgen.chemistry.formula import Formula
 from manualgen.chemistry.matrix import as_equation, columns_of, only_reaction
@@ -133,13 +133,10 @@ def _placed(
     allowed = (
         solvent if medium else tuple(s for s in solvent if s in _formulas(equation))
     )
-    if any(amounts.get(s) for s in (*solvent, ELECTRON) if s not in (*allowed,)):
-        return None
     columns = supplied(equation, allowed)
     vector = [amounts.get(c.term.formula, 0) * (c.side or 1) for c in columns]
-    if any(v <= 0 for v, c in zip(vector, columns, strict=True) if c.side):
-        return None
-    return in_lowest_terms(as_equation(columns, vector, equation.arrow))
+    found = in_lowest_terms(as_equation(columns, vector, equation.arrow))
+    return found if is_balanced(found) else None
 
 
 def _formulas(equation: Equation) -> set[Formula]:

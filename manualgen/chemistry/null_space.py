@@ -18,6 +18,9 @@ Vector: TypeAlias = tuple[int, ...]
 MOST_RAYS: Final = 300
 """Candidates at which the search for extreme rays gives up; schools need a dozen."""
 
+MOST_PAIRS: Final = 2000
+"""Pairs of candidates that are joined in one step, each to be held against the rest."""
+
 
 def null_space(rows: Sequence[Sequence[int]], width: int) -> tuple[Vector, ...]:
     """A basis of the vectors that every row sends to zero, each in lowest terms.
@@ -102,7 +105,7 @@ def _with_row(rays: list[Vector], row: Sequence[int]) -> list[Vector]:
     kept = [ray for ray, value in zip(rays, values, strict=True) if not value]
     above = [(r, v) for r, v in zip(rays, values, strict=True) if v > 0]
     below = [(r, v) for r, v in zip(rays, values, strict=True) if v < 0]
-    if len(above) * len(below) > MOST_RAYS**2:
+    if len(above) * len(below) > MOST_PAIRS:
         return [()] * (MOST_RAYS + 1)
     for ray, value in above:
         for other, deficit in below:

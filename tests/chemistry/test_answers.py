@@ -16,9 +16,12 @@ from typing import Any
 import jsonschema
 import pytest
 import yaml
+from hypothesis import given
+from hypothesis import strategies as st
 
 from manualgen.chemistry.equation_answer import equation_answer, equation_lines
 from manualgen.chemistry.formula_answer import formula_answer, formula_lines
+from manualgen.chemistry.medium import Medium
 from manualgen.cli import main
 
 HERE = Path(__file__).parent
@@ -221,6 +224,7 @@ def test_a_molar_mass_has_five_figures(text: str, mass: float) -> None:
         ("Fe2+", "Fe^2+", "Fe^2+"),
         ("MgOH2", "do not add up", "Mg(OH)2"),
         ("nonesuch", "no substance of this name", None),
+        ("iron chloride", "may mean FeCl2, FeCl3; say which", None),
         ("Xy2O", "no element", None),
         ("", "no formula", None),
     ],
@@ -284,3 +288,45 @@ def test_the_commands_end_with_the_status_of_their_contract(
     }
     assert {words: main(words) for words in asked} == asked
     assert "Traceback" not in capsys.readouterr().err
+
+
+pieces = st.sampled_from(
+    [
+        *(
+            "H2",
+            "O2",
+            "H2O",
+            "Fe^2+",
+            "Fe3+",
+            "MnO4^-",
+            "e-",
+            "CuSO4·5H2O",
+            "MgSO4·xH2O",
+        ),
+        *(
+            "(C2H4)n",
+            "[O]",
+            "In-",
+            "2",
+            "1/2",
+            "x",
+            "(aq)",
+            "(s)",
+            "+",
+            "->",
+            "<=>",
+            " ",
+        ),
+        *("MgOH2", "copper", "(", ")", "^", "-", ".", "Å", "\x00", "·", "C2H5OH", "HA"),
+    ]
+)
+
+
+@given(
+    st.lists(pieces, max_size=12).map("".join), st.sampled_from((None, "acid", "base"))
+)
+def test_whatever_is_asked_is_answered(text: str, medium: Medium | None) -> None:
+    _checked(equation_answer(text, medium), "equation")
+    _checked(formula_answer(text), "formula")
+    assert equation_lines(text, medium)
+    assert formula_lines(text)

@@ -204,6 +204,13 @@ def test_an_impossible_equation_is_explained(text: str, words: str) -> None:
             "MnO4^- + 5 Fe^2+ + 8 H^+ -> Mn^2+ + 5 Fe^3+ + 4 H2O",
         ),
         ("Fe^2+ -> Fe^3+", "Fe^2+ -> Fe^3+ + e^-"),
+        ("H^+ + CO3^- -> CO2 + H2O", "2 H^+ + CO3^2- -> CO2 + H2O"),
+        ("Ba^2+(aq) + SO4^-(aq) -> BaSO4(s)", "Ba^2+(aq) + SO4^2-(aq) -> BaSO4(s)"),
+        (
+            "Cu^2+(aq) + 2 OH^-(aq) -> Cu(OH)2^-(aq)",
+            "Cu^2+(aq) + 2 OH^-(aq) -> Cu(OH)2(s)",
+        ),
+        ("Ag + Cl^- -> AgCl", "Ag^+ + Cl^- -> AgCl"),
         (
             "NaOH(aq) + H2SO4(aq) -> Na2SO4(aq)",
             "2 NaOH(aq) + H2SO4(aq) -> Na2SO4(aq) + 2 H2O(l)",
@@ -273,6 +280,11 @@ def test_chlorine_in_alkali_stays_ambiguous_between_its_two_oxoanions() -> None:
         ),
         ("C2H4 -> (C2H4)n", "rebalanced", "n C2H4 -> (C2H4)n"),
         ("n C2H4 -> (C2H4)n", "balanced", None),
+        (
+            "2 MgSO4·xH2O -> 2 MgSO4 + 2x H2O",
+            "rebalanced",
+            "MgSO4·xH2O -> MgSO4 + x H2O",
+        ),
         ("MgSO4·xH2O -> MgO + H2O", "impossible", None),
         ("MgSO4·xH2O + C -> MgSO4 + H2O + CO + CO2", "impossible", None),
     ],

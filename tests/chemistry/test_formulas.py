@@ -137,6 +137,7 @@ def test_a_charge_that_reads_two_ways_is_refused_with_both_readings(
         ("H20", "H20", "H2O"),
         ("CuSO4·5H20", "CuSO4·5H20", "CuSO4·5H2O"),
         ("CaSO4·0.7H2O", "0.7", None),
+        ("CaSO4·1/0H2O", "1/0", None),
         ("C1234567", "1234567", None),
         ("A2O3", "A", None),
         ("e", "e", None),

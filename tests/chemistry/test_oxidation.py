@@ -70,6 +70,7 @@ def test_a_species_of_the_set_has_its_published_numbers(name: str) -> None:
         ("PbO2", {"Pb": "+4", "O": "-2"}),
         ("CH2=CH2", {"C": "-2", "H": "+1"}),
         ("e^-", {}),
+        ("(NH3)(H2O)", {"N": "-3", "H": "+1", "O": "-2"}),
     ],
 )
 def test_rarer_bonds_have_the_numbers_worked_out_by_hand(

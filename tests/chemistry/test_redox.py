@@ -50,6 +50,8 @@ SET = yaml.load(
         ("CH2=CH2 + Br2 -> CH2BrCH2Br", "CH2=CH2", "Br2"),
         ("2 Cu^2+ + 4 I^- -> 2 CuI + I2", "I^-", "Cu^2+"),
         ("Zn -> Zn^2+ + 2 e^-", "Zn", ""),
+        ("2 H2O2 + MnO2 -> 2 H2O + O2 + MnO2", "H2O2", "H2O2"),
+        ("2 C2H6 + 2 CO2 + O2 -> 3 CH3COOH", "C2H6", "O2"),
         ("CaOCl2 + 2 HCl -> CaCl2 + Cl2 + H2O", "HCl", "CaOCl2"),
     ],
 )
