@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 import datetime
+import os
 from collections.abc import Callable, Collection, Mapping
 from pathlib import Path
 from typing import TypeAlias
 
 import pytest
+from hypothesis import settings
 
 from manualgen.build import check, read_and_work
 from manualgen.model.finding import Finding
 from manualgen.working.worked import Worked
+
+# No example fails for a busy machine, and in CI none by luck.
+settings.register_profile("ci", deadline=None, derandomize=True)
+settings.register_profile("local", deadline=None)
+settings.load_profile("ci" if os.environ.get("CI") else "local")
 
 TODAY = datetime.date(2026, 9, 1)
 

@@ -169,28 +169,23 @@ _AGENTS: tuple[tuple[Part, ...], ...] = (
 def _atoms_in(parts: Iterable[Part | Adduct]) -> Iterator[tuple[str, Count, bool]]:
     """Each symbol with its count and whether the unknown number multiplies it."""
     for part in parts:
-        match part:
-            case Atom(symbol, count):
-                yield symbol, count, False
-            case Group(count=times, parts=inside) | Adduct(count=times, parts=inside):
-                unknown = isinstance(times, str)
-                factor = 1 if isinstance(times, str) else times
-                for symbol, number, already in _atoms_in(inside):
-                    yield symbol, number * factor, unknown or already
-            case Bond():
-                pass
+        if isinstance(part, Atom):
+            yield part.symbol, part.count, False
+        elif not isinstance(part, Bond):
+            unknown = isinstance(part.count, str)
+            factor = 1 if isinstance(part.count, str) else part.count
+            for symbol, number, already in _atoms_in(part.parts):
+                yield symbol, number * factor, unknown or already
 
 
 def _written(part: Part, subscript: Callable[[int | str], str]) -> str:
-    match part:
-        case Atom(symbol, count):
-            return symbol + ("" if count == 1 else subscript(count))
-        case Group(opening, parts, count):
-            inside = "".join(_written(p, subscript) for p in parts)
-            behind = "" if count == 1 else subscript(count)
-            return f"{opening}{inside}{_CLOSING[opening]}{behind}"
-        case Bond(sign):
-            return sign
+    if isinstance(part, Bond):
+        return part.sign
+    behind = "" if part.count == 1 else subscript(part.count)
+    if isinstance(part, Atom):
+        return part.symbol + behind
+    inside = "".join(_written(p, subscript) for p in part.parts)
+    return f"{part.opening}{inside}{_CLOSING[part.opening]}{behind}"
 
 
 def _subscript(count: int | str) -> str:

@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
-from manualgen.chemistry.formula import Atom, Bond, Formula, Group
+from manualgen.chemistry.formula import Atom, Formula, Group
 from manualgen.chemistry.ions import anions
 from manualgen.chemistry.oxidation_table import (
     bare_ligands,
@@ -151,16 +151,13 @@ def _units(parts: Body) -> Iterator[tuple[Atom | Formula, int]]:
             yield run, 1
             at += len(run.parts)
             continue
-        match part:
-            case Atom():
-                yield part, 1
-            case Group(opening, inside, count):
-                times = count if isinstance(count, int) else 1
-                whole = _ligand(inside) if opening == "(" else None
-                units = [(whole, 1)] if whole else _units(inside)
-                yield from ((unit, n * times) for unit, n in units)
-            case Bond():
-                pass
+        if isinstance(part, Atom):
+            yield part, 1
+        elif isinstance(part, Group):
+            times = part.count if isinstance(part.count, int) else 1
+            whole = _ligand(part.parts) if part.opening == "(" else None
+            units = [(whole, 1)] if whole else _units(part.parts)
+            yield from ((unit, n * times) for unit, n in units)
         at += 1
 
 

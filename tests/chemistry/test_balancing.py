@@ -185,6 +185,7 @@ def test_a_slip_in_a_coefficient_is_mended_as_the_book_meant_it(name: str) -> No
         ("H2 + O2 + H2O2 -> H2O + O3 + Ne", "Ne stands only right"),
         ("NaCl + KBr + KCl -> NaBr + KBr + NaCl", "can take no part"),
         ("FeS2 + HNO3 -> Fe2(SO4)3 + NO + H2SO4", "no coefficients make H even"),
+        ("MnO4^- + Zn^+ -> Mn^2+ + Zn^2+", "O stands only left of the arrow"),
         ("MgO·xH2O -> MgO + H2", "no coefficients balance it for every x"),
     ],
 )
