@@ -69,7 +69,7 @@ _PREPARE = """
 # What an element cuts off at its own edge widens nothing.
 _FIND_WIDE = """
 width => {
-  const edge = width + 0.1;
+  const edge = width + 0.5;  // the print's own coordinates are rounded so far
   const right = element => {
     const box = element.getBoundingClientRect();
     const cuts = getComputedStyle(element).overflowX !== "visible";

@@ -18,6 +18,9 @@ from manualgen.press.overflow import Fit, measure_fit
 # A hundred times what a long experiment takes on an old computer.
 PATIENCE_SECONDS = 120
 
+LEAST_SCALE = 2 / 3  # Chromium shrinks no further; what is left over it cuts off
+MM_PER_PX = 25.4 / 96
+
 
 @dataclass(frozen=True, slots=True)
 class Proof:
@@ -82,6 +85,14 @@ async def find_wide(browser: Browser, fit: Fit) -> tuple[WideElement, ...]:
     if fit.scale == 1:
         return ()
     for width in fit.widths_px:
-        if wide := await browser.find_wide(width):
+        wide = await browser.find_wide(width)
+        if wide and explains(max(e.excess_mm for e in wide), width, fit.scale):
             return wide
     return ()
+
+
+def explains(excess_mm: float, width_px: float, scale: float) -> bool:
+    """Whether an excess over this width makes Chromium shrink by about so much."""
+    width_mm = width_px * MM_PER_PX
+    needed = width_mm / (width_mm + excess_mm)
+    return abs(max(needed, LEAST_SCALE) - scale) < 0.1

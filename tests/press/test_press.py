@@ -125,6 +125,15 @@ def test_a_page_that_fits_is_printed_at_its_size(print_html: PrintHtml) -> None:
     assert (done.scale, done.wide) == (1, ())
 
 
+@pytest.mark.parametrize("width_mm", [190, 250, 330, 500])
+def test_an_excess_of_any_size_is_seen(print_html: PrintHtml, width_mm: int) -> None:
+    done = print_html(
+        f'<p id="wide" style="width: {width_mm}mm">too wide</p><p>fits</p>'
+    )
+    assert [w.id for w in done.wide] == ["wide"]
+    assert done.scale == pytest.approx(max(170 / width_mm, 2 / 3), abs=0.005)
+
+
 def test_half_a_millimetre_too_much_is_seen(print_html: PrintHtml) -> None:
     done = print_html('<p id="wide" style="width: 170.5mm">a little too wide</p>')
     assert [w.id for w in done.wide] == ["wide"]
