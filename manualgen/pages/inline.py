@@ -56,6 +56,12 @@ CELL_MM = {
 
 COEFFICIENT_MM = 9.0
 
+WORKING_MM = 80.0
+"""The room for a worksheet's working, beside the box for its result."""
+
+FITS = {"roomy": 1.0, "tight": 0.8, "tightest": 0.64}
+"""The style sheet's classes, and the size of type in each."""
+
 TIGHT = 0.92
 """The part of a gap that words at full size may take up."""
 
@@ -157,8 +163,11 @@ def writing_place(page: Page, key: GapKey, name: str, room_mm: float) -> Markup:
 
 
 def fit(text: str, room_mm: float) -> str:
-    """The class for text in a room of one line: as it is, small, or smallest."""
-    part = width_mm(text) / room_mm
-    if part <= TIGHT:
-        return "roomy"
-    return "tight" if part * 0.8 <= TIGHT else "tightest"
+    """The class for text in a room of one line: as it is, or so much smaller."""
+    return fit_width(width_mm(text), room_mm * TIGHT)
+
+
+def fit_width(needed_mm: float, room_mm: float) -> str:
+    """The class for what is so wide: the largest that fits, or the smallest of all."""
+    fitting = (name for name, size in FITS.items() if needed_mm * size <= room_mm)
+    return next(fitting, "tightest")

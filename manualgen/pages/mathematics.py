@@ -11,7 +11,12 @@ from xml.etree import ElementTree
 
 from markupsafe import Markup
 
+from manualgen.drawing import face
+
 NAMESPACE = "{http://www.w3.org/1998/Math/MathML}"
+
+_SPACE_MM = 1.0
+"""About what stands on each side of a sign."""
 
 _SPOKEN_SIGNS = {
     "=": "equals",
@@ -38,6 +43,26 @@ def set_math(mathml: str) -> Markup:
     return Markup('<span class="math" role="img" aria-label="{}">{}</span>').format(
         label, Markup(mathml)
     )
+
+
+def width_mm(mathml: str) -> float:
+    """About how wide MathML is on one line, a fraction as wide as its wider part."""
+    return _width(ElementTree.fromstring(mathml))
+
+
+def _width(element: ElementTree.Element) -> float:
+    name = element.tag.removeprefix(NAMESPACE)
+    parts = [_width(child) for child in element]
+    own = face.width_mm((element.text or "").strip())
+    match name:
+        case "mfrac":
+            return max(parts, default=0.0) + _SPACE_MM
+        case "mo":
+            return own + 2 * _SPACE_MM
+        case "mspace":
+            return _SPACE_MM
+        case _:
+            return own + sum(parts)
 
 
 def spoken(element: ElementTree.Element) -> str:

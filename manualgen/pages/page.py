@@ -38,7 +38,7 @@ from manualgen.pages import figures, inline, typeset
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
 from manualgen.pages.labels import labels
-from manualgen.pages.mathematics import set_math
+from manualgen.pages.mathematics import set_math, width_mm
 from manualgen.quantities import Quantity, Unit, printed, printed_unit
 
 _CAPITAL = re.compile(r"(?<=[a-z])(?=[A-Z])")
@@ -206,6 +206,12 @@ class Page:
     def math(self, mathml: str) -> Markup:
         """Presentation MathML that a voice can read too."""
         return set_math(mathml)
+
+    def math_fit(self, work: FilledWork) -> str:
+        """The class for a working: as it is, or so much smaller that it fits."""
+        widths = [width_mm(m) for m in (work.algebra, work.substitution) if m]
+        needed = sum(widths) + 6 * (len(widths) - 1) + 1
+        return inline.fit_width(needed, inline.WORKING_MM)
 
     def boxed(self, gap: Gap, unit: Unit | None) -> Markup:
         """What stands in the box for a result: the result, or its unit to write before."""
