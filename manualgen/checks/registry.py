@@ -36,9 +36,7 @@ class Check:
 
 
 CHECKS: dict[str, Check] = {}
-"""Every check by name, in the order of registration: where two checks of one
-family find fault with the same place, the first keeps the word.
-"""
+"""Every check by name, in the order of registration."""
 
 
 def check(

@@ -10,6 +10,26 @@ from manualgen.model.experiment import Accept
 from manualgen.model.finding import Fault, Finding, Noted, Severity
 from manualgen.working.worked import Worked, WorkedExperiment
 
+ONE_MISTAKE = (
+    ("formula-invalid", "formula-charge", "formula-name"),
+    (
+        "formula-invalid",
+        "equation-impossible",
+        "equation-ambiguous",
+        "equation-unbalanced",
+        "equation-charge",
+        "equation-coefficients",
+    ),
+    ("unit-unknown", "unit-dimension", "unit-style"),
+    (
+        "calculation-undefined",
+        "calculation-dimension",
+        "calculation-answer",
+        "significant-figures",
+    ),
+)
+"""Checks that may find fault with one mistake at one place; the first is told."""
+
 UNACCEPTABLE_FAMILY = "source"
 """Findings of this family cannot be accepted: the text itself was not read."""
 
@@ -68,14 +88,23 @@ def _chosen(only: Collection[str]) -> Iterator[Check]:
 
 
 def _one_for_each_mistake(found: Iterable[Finding]) -> Iterator[Finding]:
-    """Within a family the first check to object to a place speaks alone."""
-    taken: dict[tuple[str, str, int, int], str] = {}
-    for finding in found:
+    """Of the checks that could object to the same mistake, the first speaks alone."""
+    listed = list(found)
+    spoken = {
+        (finding.place.file, finding.place.line, finding.place.column, finding.check)
+        for finding in listed
+    }
+    for finding in listed:
         place = finding.place
-        family = CHECKS[finding.check].family
-        key = (family, place.file, place.line, place.column)
-        if taken.setdefault(key, finding.check) == finding.check:
+        where = place.file, place.line, place.column
+        if not any((*where, check) in spoken for check in _before(finding.check)):
             yield finding
+
+
+def _before(check: str) -> tuple[str, ...]:
+    """The checks that keep the word where they and this one find fault."""
+    groups = (group for group in ONE_MISTAKE if check in group)
+    return tuple(c for group in groups for c in group[: group.index(check)])
 
 
 def _settle(
