@@ -15,7 +15,10 @@ from manualgen.model.experiment import Experiment
 from manualgen.model.fences import EquationBlock
 from manualgen.model.manual import Manual, Settings
 from manualgen.model.place import Place
+from manualgen.working.evolved import Made, Reaction
+from manualgen.working.hazards import HazardBox
 from manualgen.working.laboratory import Laboratory
+from manualgen.working.materials import Materials
 from manualgen.working.numbers import Numbers
 
 
@@ -45,6 +48,16 @@ class WorkedExperiment:
     equations: tuple[WorkedEquation, ...] = ()
     numbers: Numbers = field(default_factory=Numbers)
     """Its tables, graphs and calculations, worked out."""
+    laboratory: Laboratory = field(default_factory=Laboratory)
+    """What is kept here: the built-in tables and the department's own."""
+    materials: Materials = field(default_factory=Materials)
+    """What is listed and what the Method does with it."""
+    reactions: tuple[Reaction, ...] = ()
+    """Its full equations with the amounts that the steps put together."""
+    made: tuple[Made, ...] = ()
+    """What the reactions make, and how much at most."""
+    hazards: HazardBox = field(default_factory=HazardBox)
+    """What the hazard box says."""
 
 
 @dataclass(frozen=True, slots=True)
