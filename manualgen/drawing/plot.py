@@ -91,14 +91,15 @@ def plot(x: Scale, y: Scale, lettering: Lettering, drawn: Drawn = EMPTY) -> str:
     across, up = x.fitted(WIDEST_MM), y.fitted(TALLEST_MM)
     size = lettering.size_mm
     widest = max(_width(t, size) for _, t in up.labels(lettering.decimal_mark))
-    area = _Area(max(8.0, widest + 3), size * 2, across, up)
-    height = area.bottom + size * 5 + 3
-    check = area.left + CHECK_MM + 3 + _width(lettering.check, size)
-    width = max(area.right + size * 1.6, area.left + _width(y.title, size), check)
+    area = _Area(max(8.0, widest + 3), size * 1.7, across, up)
+    ends = area.left + CHECK_MM + 3 + _width(lettering.check, size)
+    beside = ends + 4 < area.right - _width(x.title, size)
+    height = area.bottom + size * (2.6 if beside else 3.9) + 2.4
+    width = max(area.right + size * 1.6, area.left + _width(y.title, size), ends)
     parts = (
         squared_paper(area.left, area.top, across.length_mm, up.length_mm),
         *_axes(area, lettering),
-        check_line(area.left, height - size, lettering.check, size * 0.85),
+        check_line(area.left, height - size * 0.6, lettering.check, size * 0.85),
         *_on_top(area, drawn, size),
     )
     return svg.figure(width, height, lettering.description, parts)
@@ -123,7 +124,7 @@ def _axes(area: _Area, lettering: Lettering) -> Iterator[str]:
         at = (area.left - 2, y + size * 0.34)
         yield svg.text(svg.Letters(at, size, "end"), words)
     below = svg.Letters((area.right, area.bottom + 2 + size * 2.3), size, "end")
-    above = svg.Letters((area.left - 2, area.top - size * 0.9), size)
+    above = svg.Letters((area.left - 2, area.top - size * 0.7), size)
     yield svg.axis_title(below, area.x.scale.symbol, area.x.scale.unit)
     yield svg.axis_title(above, area.y.scale.symbol, area.y.scale.unit)
 

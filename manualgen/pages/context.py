@@ -33,6 +33,8 @@ class PageContext:
     duplex: bool = False
     large: bool = False
     """Large print, 18 point."""
+    snug: bool = False
+    """Set closer, for an experiment that would else end on a nearly empty page."""
     house: HouseStyle = field(default_factory=HouseStyle)
     before: Neighbour | None = None
     after: Neighbour | None = None
