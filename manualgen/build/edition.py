@@ -41,6 +41,10 @@ class Edition:
     book: Book
     pdf: bool = True
     """Whether the pages point at PDFs beside them."""
+    large: bool = False
+    """Whether it is set in large print."""
+    large_too: bool = False
+    """Whether a large-print edition stands beside it."""
 
     @property
     def entries(self) -> tuple[BookEntry, ...]:
@@ -58,6 +62,7 @@ class Edition:
             language=settings.language,
             paper=settings.paper,
             duplex=settings.duplex,
+            large=self.large,
             house=settings.house,
             pdf="manual.pdf" if self.pdf else None,
         )

@@ -24,16 +24,12 @@ DIGEST_LIMIT = 100_000_000
 
 
 def inputs_of(
-    source: Source,
-    today: datetime.date,
-    editions: Iterable[str],
-    pdf: bool,
+    source: Source, today: datetime.date, asked_for: Mapping[str, object]
 ) -> Inputs:
     """Everything that shapes a site: sources, program, date and what is asked for."""
     return {
         "date": today.isoformat(),
-        "editions": [str(name) for name in editions],
-        "pdf": pdf,
+        "asked_for": asked_for,
         "program": _program_digest(),
         "sources": {path: _source_digest(source, path) for path in source.files()},
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import tempfile
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from manualgen.build.edition import EditionName, lay_out_edition, write_pages
@@ -19,19 +19,28 @@ from manualgen.sources import Folder
 from manualgen.working.worked import Worked
 
 
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """Which print is wanted."""
+
+    experiment: str
+    edition: EditionName
+    large: bool = False
+
+
 def print_one(
-    content: Path, worked: Worked, experiment: str, edition: EditionName, output: Path
+    content: Path, worked: Worked, wanted: Wanted, output: Path
 ) -> tuple[Finding, ...]:
     """Write one experiment's PDF; what is found too wide is told, and nothing written.
 
     Raises `PressError` where the browser fails or the file cannot be written.
     """
-    whole = lay_out_edition(worked, edition, pdf=True)
-    entry = next(e for e in whole.entries if e.sheet.id == experiment)
-    alone = replace(whole, book=Book((BookPart("", (entry,)),)))
+    whole = lay_out_edition(worked, wanted.edition, pdf=True)
+    entry = next(e for e in whole.entries if e.sheet.id == wanted.experiment)
+    alone = replace(whole, book=Book((BookPart("", (entry,)),)), large=wanted.large)
     when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
     with tempfile.TemporaryDirectory() as name:
-        folder = Path(name) / edition.value
+        folder = Path(name) / wanted.edition.value
         write_pages(folder, alone, picture_from(Folder(content)))
         with Press(Path(name), when, browsers=1) as press:
             printing = order_experiments(press, folder, alone)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime
+import shutil
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from manualgen.build.edition import (
@@ -24,6 +25,8 @@ from manualgen.press.publishing import publishing
 from manualgen.sources import Folder, Source
 from manualgen.working.worked import Worked
 
+LARGE = ".large"
+
 PICTURE_LIMIT = 20_000_000
 """Bytes that a picture may have."""
 
@@ -34,6 +37,8 @@ class BuildOptions:
 
     editions: tuple[EditionName, ...] = tuple(EditionName)
     pdf: bool = True
+    large: bool = False
+    """Whether to print a large-print edition of each as well."""
     jobs: int | None = None
     """Browsers side by side; None for one a core."""
     cache: Path | None = None
@@ -72,7 +77,7 @@ def build_manual(
     """
     options = options or BuildOptions()
     source = Folder(content)
-    inputs = inputs_of(source, worked.today, options.editions, options.pdf)
+    inputs = inputs_of(source, worked.today, _asked_for(options))
     if is_current(out, inputs):
         return Built(experiments=len(worked.experiments), changed=False)
     try:
@@ -84,16 +89,41 @@ def build_manual(
     return Built(experiments=len(worked.experiments))
 
 
+def _asked_for(options: BuildOptions) -> dict[str, object]:
+    return {
+        "editions": [str(name) for name in options.editions],
+        "pdf": options.pdf,
+        "large": options.large,
+    }
+
+
 def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> None:
+    large_too = options.pdf and options.large
     editions = [
-        lay_out_edition(worked, name, pdf=options.pdf) for name in options.editions
+        replace(lay_out_edition(worked, name, pdf=options.pdf), large_too=large_too)
+        for name in options.editions
     ]
     for edition in editions:
         write_pages(new / edition.name.value, edition, picture_from(source))
     start = render_start(tuple(map(offered, editions)), editions[0].context())
     (new / "index.html").write_text(start, encoding="utf-8")
+    if large_too:
+        editions += [_enlarged(new, edition, source) for edition in editions]
     if options.pdf:
         _print(new, worked, editions, options)
+
+
+def _enlarged(new: Path, edition: Edition, source: Source) -> Edition:
+    """The same edition in large print, its pages written where they are printed."""
+    large = replace(edition, large=True)
+    write_pages(folder_of(new, large), large, picture_from(source))
+    return large
+
+
+def folder_of(new: Path, edition: Edition) -> Path:
+    """Where an edition is made; large print in a hidden folder that does not stay."""
+    folder = new / edition.name.value
+    return folder / LARGE if edition.large else folder
 
 
 def offered(edition: Edition) -> Offer:
@@ -101,6 +131,8 @@ def offered(edition: Edition) -> Offer:
     documents = [Offered("index.html", "read")]
     if edition.pdf:
         documents.append(Offered("manual.pdf", "whole_pdf"))
+        if edition.large_too:
+            documents.append(Offered("manual-large.pdf", "large_pdf"))
         if edition.name is EditionName.TEACHER:
             documents.append(Offered("answer-key.pdf", "answers_pdf"))
     return Offer(edition.name.value, tuple(documents))
@@ -116,13 +148,21 @@ def _print(
 ) -> None:
     when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
     with Press(new, when, browsers=options.jobs, cache=options.cache) as press:
-        printings = [order_experiments(press, new / e.name.value, e) for e in editions]
+        printings = [order_experiments(press, folder_of(new, e), e) for e in editions]
         _wait(printings, options.printed)
         _refuse_wide(worked, printings)
         around = [order_matter(press, printing) for printing in printings]
         _refuse_wide(worked, around)
     for printing in around:
         bind(printing, when)
+        if printing.edition.large:
+            _deliver_large(printing.folder)
+
+
+def _deliver_large(made: Path) -> None:
+    """Keep of the large print the book alone."""
+    (made / "manual.pdf").rename(made.parent / "manual-large.pdf")
+    shutil.rmtree(made)
 
 
 def _refuse_wide(worked: Worked, printings: Sequence[Printing]) -> None:

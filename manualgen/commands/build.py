@@ -9,7 +9,7 @@ from pathlib import Path
 
 from manualgen.build import check, read_and_work
 from manualgen.commands.faults import INVALID
-from manualgen.commands.options import add_content, has_errors, today
+from manualgen.commands.options import add_content, add_large, has_errors, today
 from manualgen.commands.progress import progress_bar
 from manualgen.model.finding import Finding
 from manualgen.reports.text import findings_as_text, summary_line
@@ -32,6 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--edition", choices=("student", "teacher", "all"), default="all"
     )
+    add_large(parser)
     parser.add_argument("--no-pdf", action="store_true", help="write the pages alone")
     parser.add_argument(
         "--jobs",
@@ -67,6 +68,7 @@ def _build(options: argparse.Namespace, worked: Worked) -> tuple[Finding, ...]:
         BuildOptions(
             editions=tuple(EditionName(name) for name in chosen),
             pdf=not options.no_pdf,
+            large=options.large,
             jobs=options.jobs,
             cache=options.out.resolve().parent / CACHE,
             waiting=_say(f"waiting for another build of {options.out}\n"),

@@ -34,6 +34,13 @@ def add_manual(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_large(parser: argparse.ArgumentParser) -> None:
+    """Declare the large-print edition."""
+    parser.add_argument(
+        "--large", action="store_true", help="print a large-print edition as well"
+    )
+
+
 def today() -> datetime.date:
     """The date of the run: SOURCE_DATE_EPOCH's if set, so that runs can agree."""
     epoch = os.environ.get("SOURCE_DATE_EPOCH")
