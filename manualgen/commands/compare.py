@@ -7,7 +7,7 @@ from pathlib import Path
 
 from manualgen.build.stages import work_source
 from manualgen.commands.faults import WRONG_USAGE, CommandError
-from manualgen.commands.options import add_manual, today
+from manualgen.commands.options import add_manual, content_folder, today
 from manualgen.commands.output import write_out
 from manualgen.reports.comparison import (
     comparison_as_json,
@@ -36,7 +36,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="HEAD",
         help="the newer one (default: the files as they are)",
     )
-    parser.add_argument("--content", type=Path, default=Path("content"))
+    parser.add_argument("--content", type=content_folder, default="content")
     add_manual(parser)
     parser.add_argument("--format", choices=tuple(FORMATS), default="text")
     parser.add_argument("--output", type=Path, metavar="FILE")

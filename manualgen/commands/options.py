@@ -17,12 +17,20 @@ def add_content(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "content",
         nargs="?",
-        default=Path("content"),
-        type=Path,
+        default="content",
+        type=content_folder,
         metavar="CONTENT",
         help="the content folder (default: content)",
     )
     add_manual(parser)
+
+
+def content_folder(text: str) -> Path:
+    """The content folder of that name; argparse tells the user if there is none."""
+    path = Path(text)
+    if not path.is_dir():
+        raise argparse.ArgumentTypeError(f"there is no folder {text}")
+    return path
 
 
 def add_manual(parser: argparse.ArgumentParser) -> None:
