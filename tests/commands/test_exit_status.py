@@ -13,11 +13,13 @@ SOUND = "---\ntitle: Look\n---\n\n## Method\n\n1. Look.\n"
 
 @pytest.fixture
 def content(tmp_path: Path) -> Path:
-    (tmp_path / "manual.yaml").write_text(
+    folder = tmp_path / "content"
+    folder.mkdir()
+    (folder / "manual.yaml").write_text(
         "title: T\nparts:\n  - title: All\n    experiments: [look]\n"
     )
-    (tmp_path / "look.md").write_text(SOUND)
-    return tmp_path
+    (folder / "look.md").write_text(SOUND)
+    return folder
 
 
 def status(*words: str | Path) -> int:
@@ -57,7 +59,6 @@ def test_wrong_words_are_2(
     content: Path, words: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(content.parent)
-    content.rename(content.parent / "content")
     assert status(*words) == 2
 
 
