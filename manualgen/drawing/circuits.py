@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from manualgen.drawing.arrange import LEAD_RISE_MM, lead_level
 from manualgen.drawing.geometry import Point
@@ -22,7 +23,7 @@ def lay_leads(layout: Arrangement) -> tuple[Run, ...]:
     runs = [_between(layout, lead) for lead in leads]
     if len(first.terminals) > 1 and len(last.terminals) > 1:
         height = lead_level(layout) - LEAD_RISE_MM * 1.2
-        closing = Connection(leads[0].source, leads[-1].target, Way.LEAD)
+        closing = replace(leads[0], target=leads[-1].target)
         runs.append(_run(closing, first.terminals[0], last.terminals[-1], height))
     return tuple(runs)
 

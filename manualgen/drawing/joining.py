@@ -38,7 +38,9 @@ def join(layout: Arrangement, base: int, new: int) -> None:
     elif way is None and source.tip and target.mouth:
         hang_above(layout, base, new)
     else:
-        layout.connections.append(Connection(base, new, way or Way.TUBE))
+        way = way or Way.TUBE
+        label = part.tube or way.value
+        layout.connections.append(Connection(base, new, way, label))
         layout.add(new, target)
 
 

@@ -11,10 +11,12 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import Final
 
 from manualgen.drawing.face import width_mm
 from manualgen.drawing.geometry import Box, Point, Points
+from manualgen.drawing.near_labels import is_free, near_places
 from manualgen.drawing.shape import Stroke
 
 WIDEST_MM: Final = 34.0
@@ -22,9 +24,20 @@ WIDEST_MM: Final = 34.0
 EDGE_MM: Final = 2.5
 SLOPE_MM: Final = 5.0
 """Between the edge of the drawing and a label, where lines may slope."""
+HIDES_MUCH: Final = 5.0
+"""The cost from which a label is better written in the drawing itself."""
 APART_MM: Final = 1.7
 """Between two level lines on one side."""
 PT_PER_MM: Final = 72 / 25.4
+
+
+class Align(StrEnum):
+    """How the words of a label stand in its box; each is an anchor of SVG."""
+
+    LEFT_OF = "end"
+    """Left of the drawing, so its words end at it."""
+    RIGHT_OF = "start"
+    NEAR = "middle"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +56,7 @@ class Label:
 
     lines: tuple[str, ...]
     box: Box
-    is_left: bool
+    align: Align
     leader: Points
 
 
@@ -57,11 +70,20 @@ class _Choice:
 def place_labels(
     all_named: Sequence[Named], strokes: Sequence[Stroke], around: Box, size_mm: float
 ) -> tuple[Label, ...]:
-    """Every label in its place beside a drawing that fills the box."""
+    """Every label in its place beside a drawing that fills the box, or in it."""
     chosen: list[_Choice] = []
+    near: list[Label] = []
     for named in sorted(all_named, key=lambda n: len(n.anchors)):
-        chosen.append(_best(named, chosen, strokes, around))
-    return tuple(
+        drawn = (*strokes, *(_frame(label.box) for label in near))
+        best, cost = _best(named, chosen, drawn, around)
+        label = None
+        if cost > HIDES_MUCH:
+            label = _near(named, chosen, drawn, around, size_mm)
+        if label:
+            near.append(label)
+        else:
+            chosen.append(best)
+    return tuple(near) + tuple(
         label
         for is_left in (True, False)
         for label in _column(
@@ -70,16 +92,50 @@ def place_labels(
     )
 
 
+def _near(
+    named: Named,
+    chosen: Sequence[_Choice],
+    drawn: Sequence[Stroke],
+    around: Box,
+    size_mm: float,
+) -> Label | None:
+    """A label right beside what it names, if it hides nothing there."""
+    levels = tuple(_level(choice, around) for choice in chosen)
+    for box, line in near_places(named.words, named.anchors, size_mm):
+        is_inside = around.left <= box.left and box.right <= around.right
+        if is_inside and is_free(box, line, (*drawn, *levels), named.own):
+            return Label((named.words,), box, Align.NEAR, line)
+    return None
+
+
+def _level(choice: _Choice, around: Box) -> Stroke:
+    """The level part of a label's line, as something not to be written over."""
+    edge = around.left if choice.is_left else around.right
+    return Stroke((choice.anchor, (edge, choice.anchor[1])))
+
+
+def _frame(box: Box) -> Stroke:
+    corners = (
+        (box.left, box.top),
+        (box.right, box.top),
+        (box.right, box.bottom),
+        (box.left, box.bottom),
+    )
+    return Stroke(corners, closed=True)
+
+
 def _best(
     named: Named, chosen: Sequence[_Choice], strokes: Sequence[Stroke], around: Box
-) -> _Choice:
+) -> tuple[_Choice, float]:
     others = [s for s in strokes if s not in named.own]
     choices = [
         _Choice(named, anchor, is_left)
         for anchor in named.anchors
         for is_left in (True, False)
     ]
-    return min(choices, key=lambda c: _cost(c, named, chosen, others, around))
+    costs = [_cost(c, named, chosen, others, around) for c in choices]
+    cost = min(costs)
+    return choices[costs.index(cost)], cost
 
 
 def _cost(
@@ -143,7 +199,8 @@ def _label(
     far = near + sign * (width + 1)
     box = Box(min(near, far), middle - height / 2, max(near, far), middle + height / 2)
     at = choice.anchor
-    return Label(lines, box, choice.is_left, (at, (edge, at[1]), (near, middle)))
+    align = Align.LEFT_OF if choice.is_left else Align.RIGHT_OF
+    return Label(lines, box, align, (at, (edge, at[1]), (near, middle)))
 
 
 def spread(

@@ -25,6 +25,8 @@ class Part:
     by: str | None = None
     """What joins them, as the catalogue knows it."""
     base: int | None = None
+    tube: str = ""
+    """What joins them, in the author's words."""
 
 
 class Way(Enum):
@@ -42,6 +44,7 @@ class Connection:
     source: int
     target: int
     way: Way
+    label: str
 
 
 @dataclass(slots=True)

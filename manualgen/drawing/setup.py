@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain, pairwise
+from types import MappingProxyType
 from typing import Final
 
 from manualgen.drawing import svg
@@ -12,7 +13,7 @@ from manualgen.drawing.arrange import arrange
 from manualgen.drawing.circuits import lay_leads
 from manualgen.drawing.contents import width_at
 from manualgen.drawing.geometry import Box, Point, Points, box_of
-from manualgen.drawing.labels import Label, Named, place_labels
+from manualgen.drawing.labels import Align, Label, Named, place_labels
 from manualgen.drawing.parts import Arrangement, Group, Part, Way
 from manualgen.drawing.shape import Shape, Stroke, Style
 from manualgen.drawing.tubing import Run, lay_runs
@@ -20,6 +21,7 @@ from manualgen.drawing.tubing import Run, lay_runs
 WIDEST_MM: Final = 148.0
 TALLEST_MM: Final = 104.0
 SMALLEST: Final = 0.5
+NO_WORDS: Final[Mapping[str, str]] = MappingProxyType({})
 UNLABELLED: Final = ("bung", "lead")
 HEIGHTS: Final = (0.5, 0.65, 0.35, 0.8, 0.2)
 """Where on a piece a label's line may end, as parts of its height."""
@@ -39,9 +41,18 @@ class Drawing:
     """Of its letters, before it is scaled."""
 
 
-def draw_setup(parts: tuple[Part, ...], description: str, size_mm: float = 3.1) -> str:
-    """The SVG of an arrangement, no wider than a page's column."""
-    drawing, scale = _fitted(parts, size_mm)
+def draw_setup(
+    parts: tuple[Part, ...],
+    description: str,
+    size_mm: float = 3.1,
+    ports: Mapping[str, str] = NO_WORDS,
+) -> str:
+    """The SVG of an arrangement, no wider than a page's column.
+
+    ``ports`` are words for places of pieces that want a label of their own,
+    such as where water goes into a condenser.
+    """
+    drawing, scale = _fitted(parts, size_mm, ports)
     box = drawing.box
     return svg.figure(
         box.width * scale,
@@ -52,15 +63,17 @@ def draw_setup(parts: tuple[Part, ...], description: str, size_mm: float = 3.1) 
     )
 
 
-def _fitted(parts: tuple[Part, ...], size_mm: float) -> tuple[Drawing, float]:
+def _fitted(
+    parts: tuple[Part, ...], size_mm: float, ports: Mapping[str, str]
+) -> tuple[Drawing, float]:
     """The drawing at the largest scale that fits, its letters no smaller for that."""
-    drawing, scale = compose(parts, size_mm), 1.0
+    drawing, scale = compose(parts, size_mm, ports), 1.0
     for _ in range(6):
         fits = _scale_for(drawing.box)
         if fits >= scale * 0.995:
             break
         scale = max(fits, SMALLEST)
-        drawing = compose(parts, size_mm / scale)
+        drawing = compose(parts, size_mm / scale, ports)
     return drawing, _scale_for(drawing.box)
 
 
@@ -68,13 +81,15 @@ def _scale_for(box: Box) -> float:
     return min(1.0, WIDEST_MM / box.width, TALLEST_MM / box.height)
 
 
-def compose(parts: tuple[Part, ...], size_mm: float) -> Drawing:
+def compose(
+    parts: tuple[Part, ...], size_mm: float, ports: Mapping[str, str] = NO_WORDS
+) -> Drawing:
     """Everything in its place."""
     layout = arrange(parts)
     runs = (*lay_runs(layout), *lay_leads(layout))
     strokes = tuple(_in_order(layout, runs))
     around = box_of(p for s in strokes for p in s.points)
-    named = tuple(_named(layout, runs))
+    named = (*_named(layout, runs), *_ports(layout, ports))
     labels = place_labels(named, strokes, around, size_mm)
     box = around
     for label in labels:
@@ -126,10 +141,18 @@ def _named(layout: Arrangement, runs: tuple[Run, ...]) -> Iterator[Named]:
         if words and shape.cavity:
             yield Named(words, _inside_anchors(shape), own)
     for run in runs:
-        name = run.connection.way.value
+        name = run.connection.label
         if run.connection.way is not Way.LEAD and name not in said:
             said.add(name)
             yield Named(name, _run_anchors(run.points), run.strokes)
+
+
+def _ports(layout: Arrangement, ports: Mapping[str, str]) -> Iterator[Named]:
+    for group in layout.groups:
+        for shape in group.shapes.values():
+            for place, words in ports.items():
+                if place in shape.others:
+                    yield Named(words, (shape.others[place],), shape.strokes)
 
 
 def _wall_anchors(shape: Shape) -> Points:
@@ -193,10 +216,12 @@ def _lettering(drawing: Drawing) -> Iterator[str]:
     for label in drawing.labels:
         yield svg.path(svg.polyline(label.leader), "leader")
         line_height = label.box.height / len(label.lines)
-        x = label.box.right if label.is_left else label.box.left
+        x = {
+            Align.LEFT_OF: label.box.right,
+            Align.RIGHT_OF: label.box.left,
+            Align.NEAR: (label.box.left + label.box.right) / 2,
+        }[label.align]
         for number, words in enumerate(label.lines):
             y = label.box.top + line_height * (number + 0.76)
-            at = svg.Letters(
-                (x, y), drawing.size_mm, "end" if label.is_left else "start"
-            )
-            yield svg.text(at, words)
+            letters = svg.Letters((x, y), drawing.size_mm, label.align.value)
+            yield svg.text(letters, words)

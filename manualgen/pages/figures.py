@@ -70,7 +70,9 @@ def set_drawing(page: Page, panel: DrawingPanel) -> Markup:
     """A drawing of apparatus; a piece that cannot be drawn is left out."""
     house = page.context.house
     size = 4.4 if page.context.large else 3.1
-    return Markup(draw_setup(parts_of(panel.pieces, house), _told(page, panel), size))
+    ports = {"water in": page.say["water_in"], "water out": page.say["water_out"]}
+    parts = parts_of(panel.pieces, house)
+    return Markup(draw_setup(parts, _told(page, panel), size, ports))
 
 
 def parts_of(pieces: tuple[DrawnPiece, ...], house: HouseStyle) -> tuple[Part, ...]:
@@ -96,6 +98,7 @@ def _part(piece: DrawnPiece, kept: list[int], house: HouseStyle) -> Part:
         relation=piece.relation if base is not None else None,
         by=joint_named(piece.by) if piece.by else None,
         base=base,
+        tube=piece.by or "",
     )
 
 

@@ -18,6 +18,9 @@ NO_BREAK = "\u00a0"
 
 _SMALL = re.compile(r"([₀-₉₊₋ₓₙ]+)|([⁰¹²³⁴-⁹⁺⁻]+)")
 _FULL_SIZE = str.maketrans("₀₁₂₃₄₅₆₇₈₉₊₋ₓₙ⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+−xn0123456789+−")
+_LONG_WORD = re.compile(r"(\S{24,})")
+_WORD_PARTS = re.compile(r"[^-,/)\]]{1,18}[-,/)\]]*|[-,/)\]]+")
+_BREAK = Markup("<wbr>")
 _SIGN = re.compile(r"[+−]")
 _UNKNOWN_OF_WATER = re.compile(r"(?<=·)([xyn])(?=[A-Z(\[])")
 _SYMBOLS = re.compile(r"[A-Z][a-z]?|[a-z]+|\d+|.")
@@ -46,11 +49,20 @@ def small_figures(text: str) -> Markup:
     pieces: list[Markup] = []
     at = 0
     for match in _SMALL.finditer(text):
-        pieces.append(escape(text[at : match.start()]))
+        pieces.append(_breakable(text[at : match.start()]))
         pieces.append(_small(match))
         at = match.end()
-    pieces.append(escape(text[at:]))
+    pieces.append(_breakable(text[at:]))
     return Markup().join(pieces)
+
+
+def _breakable(text: str) -> Markup:
+    """Escaped text in which words that no column could hold may be broken."""
+    parts = _LONG_WORD.split(text)
+    return Markup().join(
+        _BREAK.join(_WORD_PARTS.findall(part)) if index % 2 else escape(part)
+        for index, part in enumerate(parts)
+    )
 
 
 def _small(match: re.Match[str]) -> Markup:
