@@ -79,6 +79,12 @@ def test_a_symbol_is_italic_and_what_follows_it_stands_below(
     assert typeset.symbol(symbol) == Markup(printed)
 
 
+def test_a_word_that_no_column_could_hold_may_be_broken() -> None:
+    name = "2,4-dinitrophenylhydrazine-hydrochloride"
+    assert typeset.small_figures(name).count("<wbr>") >= 2
+    assert "<wbr>" not in typeset.small_figures("sodium hydrogencarbonate solution")
+
+
 @given(st.text(max_size=60))
 def test_text_is_kept_letter_by_letter_and_always_escaped(text: str) -> None:
     marked = typeset.small_figures(text)
@@ -86,7 +92,13 @@ def test_text_is_kept_letter_by_letter_and_always_escaped(text: str) -> None:
     plain = marked
     for tag in ("sub", "sup", "span"):
         plain = Markup(str(plain).replace(f"</{tag}>", ""))
-    for tag in ('<span class="raised">', '<sub class="letter">', "<sub>", "<sup>"):
+    for tag in (
+        '<span class="raised">',
+        '<sub class="letter">',
+        "<sub>",
+        "<sup>",
+        "<wbr>",
+    ):
         plain = Markup(str(plain).replace(tag, ""))
     assert "<" not in plain
     assert plain.unescape() == text.translate(figures)
