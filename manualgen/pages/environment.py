@@ -8,7 +8,8 @@ from importlib.resources import files
 from jinja2 import Environment, FunctionLoader, StrictUndefined
 from markupsafe import Markup
 
-from manualgen.editions.sheet import Gap, Skeleton
+from manualgen.editions.fence_panels import Skeleton
+from manualgen.editions.line import Gap
 
 TEMPLATES = "manualgen_templates"
 

@@ -12,8 +12,13 @@ from manualgen.drawing.parts import Part
 from manualgen.drawing.plot import EMPTY, Curve, Drawn, Lettering, plot
 from manualgen.drawing.scale import Scale
 from manualgen.drawing.setup import draw_setup
+from manualgen.editions.fence_panels import (
+    DrawingPanel,
+    DrawnContent,
+    DrawnPiece,
+    GraphPanel,
+)
 from manualgen.editions.key import FilledGraph
-from manualgen.editions.sheet import DrawingPanel, DrawnContent, DrawnPiece, GraphPanel
 from manualgen.model.fences import Axis
 from manualgen.model.lab import StrengthWord
 from manualgen.quantities import (

@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from manualgen.drawing.face import width_mm
 from manualgen.editions.key import FilledLine, FilledMark
-from manualgen.editions.sheet import (
+from manualgen.editions.line import (
     Gap,
     GapKey,
     GapWidth,
@@ -55,6 +55,8 @@ CELL_MM = {
 """How wide a gap is at least in a cell of a table."""
 
 COEFFICIENT_MM = 9.0
+READING_MM = 18.0
+"""The room in a cell of a readings table."""
 
 WORKING_MM = 80.0
 """The room for a worksheet's working, beside the box for its result."""
@@ -168,6 +170,6 @@ def fit(text: str, room_mm: float) -> str:
 
 
 def fit_width(needed_mm: float, room_mm: float) -> str:
-    """The class for what is so wide: the largest that fits, or the smallest of all."""
+    """The class for what is so wide: the largest that fits, else two small lines."""
     fitting = (name for name, size in FITS.items() if needed_mm * size <= room_mm)
-    return next(fitting, "tightest")
+    return next(fitting, "doubled")

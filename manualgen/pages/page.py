@@ -10,28 +10,28 @@ from markupsafe import Markup, escape
 
 from manualgen.chemistry import Equation, Formula, Term
 from manualgen.drawing.pictograms import pictogram
+from manualgen.editions.fence_panels import (
+    ColumnHead,
+    DrawingPanel,
+    EquationPanel,
+    GraphPanel,
+    MeanRow,
+    WorkLine,
+)
 from manualgen.editions.key import (
     Filled,
     FilledLine,
     FilledWork,
     Key,
 )
+from manualgen.editions.line import Gap, GapKey, Line
 from manualgen.editions.sheet import (
     AnswerRoom,
-    ColumnHead,
-    DrawingPanel,
-    EquationPanel,
-    Gap,
-    GapKey,
-    GraphPanel,
     Grid,
-    Line,
-    MeanRow,
     Panel,
     Panels,
     QuestionItem,
     Sheet,
-    WorkLine,
 )
 from manualgen.editions.within import within
 from manualgen.pages import figures, inline, typeset
@@ -163,9 +163,9 @@ class Page:
         filling = self.filling(gap.key)
         if not isinstance(filling, FilledLine):
             return Markup()
-        return Markup('<span class="filled">{}</span>').format(
-            self.line(filling.content)
-        )
+        words = self.line(filling.content)
+        tight = inline.fit(words.striptags(), inline.READING_MM)
+        return Markup('<span class="filled {}">{}</span>').format(tight, words)
 
     def mean_words(self, mean: MeanRow) -> Markup:
         """What the line under a readings table asks for."""

@@ -10,6 +10,21 @@ from types import MappingProxyType
 from typing import Literal
 
 from manualgen.chemistry import parse_equation, parse_formula
+from manualgen.editions.fence_panels import (
+    CoefficientGap,
+    ColumnHead,
+    DrawingPanel,
+    DrawnContent,
+    DrawnPiece,
+    EquationPanel,
+    EquationRow,
+    GraphPanel,
+    MeanRow,
+    ReadingsPanel,
+    Skeleton,
+    WorkLine,
+    Worksheet,
+)
 from manualgen.editions.key import (
     Filled,
     FilledGraph,
@@ -23,42 +38,24 @@ from manualgen.editions.key import (
     TeacherPages,
     UnknownRow,
 )
+from manualgen.editions.line import Gap, GapWidth, Line, Link, Outside, Styled
 from manualgen.editions.sheet import (
     AnswerRoom,
     BoxPanel,
-    CoefficientGap,
-    ColumnHead,
-    DrawingPanel,
-    DrawnContent,
-    DrawnPiece,
-    EquationPanel,
-    EquationRow,
-    Gap,
-    GapWidth,
-    GraphPanel,
     Grid,
     HazardPanel,
     HazardRow,
     Heading,
     Items,
-    Line,
-    Link,
     ListRow,
     MarginMark,
-    MeanRow,
-    Outside,
     PartBanner,
     QuestionItem,
-    ReadingsPanel,
     Sheet,
     SheetSection,
-    Skeleton,
     SpaceKind,
     StepItem,
-    Styled,
     Text,
-    WorkLine,
-    Worksheet,
 )
 from manualgen.model.blocks import Align, BoxKind, PartKind
 from manualgen.model.fences import Axis

@@ -17,6 +17,7 @@ from manualgen.editions.key import (
     FilledWork,
     Key,
 )
+from manualgen.editions.line import Gap, GapWidth
 from manualgen.editions.sheet import Sheet, SheetSection, Text
 from manualgen.editions.within import within
 from manualgen.model.manual import Paper
@@ -172,10 +173,19 @@ def test_the_teachers_notes_are_marked_where_they_belong() -> None:
     assert all(f'href="#note.{label}"' in TEACHER for label in marks)
 
 
-def test_a_word_too_long_for_its_gap_is_set_smaller() -> None:
-    gap = next(k for k, f in KEY.filled.items() if isinstance(f, FilledLine))
-    filled = Key({gap: FilledLine((Words("antidisestablishment", HERE),))})
-    assert 'class="tightest"' in render_experiment(SHEET, filled, CONTEXT)
+@pytest.mark.parametrize(
+    ("word", "name"),
+    [
+        ("pink", "roomy"),
+        ("very pale pink", "tight"),
+        ("a very very pale pink", "tightest"),
+        ("a very pale pink that fades away again", "doubled"),
+    ],
+)
+def test_words_too_long_for_their_gap_are_set_smaller(word: str, name: str) -> None:
+    gap = next(g for g in within(SHEET, Gap) if g.width is GapWidth.SHORT)
+    filled = Key({gap.key: FilledLine((Words(word, HERE),))})
+    assert f'<span class="{name}">{word}' in render_experiment(SHEET, filled, CONTEXT)
 
 
 def test_reader_finds_what_is_wrong_with_a_page() -> None:
