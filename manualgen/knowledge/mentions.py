@@ -45,7 +45,11 @@ _BEFORE_A_NOUN = re.compile(
     r"|[,(])[ \u00a0\n]*$",
     re.IGNORECASE,
 )
-_OF_THE_METAL = re.compile(r"\b(?:of|with|some|the|add|in|on|and)[ \n]$", re.IGNORECASE)
+_JOINED = re.compile(r"(?:\band|\bor|,)[ \u00a0\n]*$", re.IGNORECASE)
+_WITH_AN_OBJECT = re.compile(
+    r"[ \u00a0\n]+(?:it|them|the|an?|this|that|these|those|each|both|your|its|one|all)\b",
+    re.IGNORECASE,
+)
 _VERBAL: Final = frozenset({"lead", "iron", "silver", "tin", "bleach", "buffer", "ice"})
 """Chemicals whose names are verbs or everyday words."""
 _LOOK_BACK: Final = 24
@@ -141,10 +145,18 @@ def _pieces(text: str, vocabulary: Vocabulary) -> Iterator[ApparatusMention]:
     for phrase in vocabulary.phrases.find(text):
         word = text[phrase.start : phrase.end].casefold()
         is_verb = word in verbs() or word.removesuffix("s") in verbs()
-        before = text[max(0, phrase.start - _LOOK_BACK) : phrase.start]
-        if is_verb and not _BEFORE_A_NOUN.search(before):
+        if is_verb and _is_done(text, phrase.start, phrase.end):
             continue
         yield ApparatusMention(phrase.value, phrase.start, phrase.end)
+
+
+def _is_done(text: str, start: int, end: int) -> bool:
+    """Whether the word is the verb: ``stopper the flask``, ``and stand it on the tile``."""
+    before = text[max(0, start - _LOOK_BACK) : start]
+    if not _BEFORE_A_NOUN.search(before):
+        return True
+    has_object = _WITH_AN_OBJECT.match(text, end)
+    return bool(has_object and _JOINED.search(before))
 
 
 def _merged(first: Iterable[Phrase[T]], second: Iterable[Phrase[T]]) -> list[Phrase[T]]:

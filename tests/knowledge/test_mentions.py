@@ -73,6 +73,9 @@ def test_chemicals_are_found_by_name_and_only_where_they_are_meant(
         ("Filter through filter paper into a beaker.", ["filter paper", "beaker"]),
         ("Use boiling-tubes in a test-tube rack.", ["boiling-tubes", "test-tube rack"]),
         ("Fold copper foil round it.", []),
+        ("Fill a test tube and stand it on the cross.", ["test tube"]),
+        ("Cool it, clamp the flask and stopper it.", ["flask"]),
+        ("Use a boss, clamp and stand.", ["boss", "clamp", "stand"]),
     ],
 )
 def test_apparatus_is_found_by_name_and_no_verb_is_taken_for_it(
