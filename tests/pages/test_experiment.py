@@ -177,8 +177,8 @@ def test_the_teachers_notes_are_marked_where_they_belong() -> None:
     ("word", "name"),
     [
         ("pink", "roomy"),
-        ("very pale pink", "tight"),
-        ("a very very pale pink", "tightest"),
+        ("paler pink", "tight"),
+        ("very pale pink", "tightest"),
         ("a very pale pink that fades away again", "doubled"),
     ],
 )
