@@ -11,17 +11,17 @@ from dataclasses import dataclass, field
 
 from manualgen.editions.catalogue import Numbered
 from manualgen.editions.key import Filled, FilledLine, FilledMark, TeacherNote
-from manualgen.editions.sheet import (
+from manualgen.editions.line import (
     Gap,
     GapKey,
     GapWidth,
     Line,
     Link,
     Outside,
-    Panels,
     Piece,
     Styled,
 )
+from manualgen.editions.sheet import Panels
 from manualgen.model.place import Place
 from manualgen.model.text import (
     Blank,

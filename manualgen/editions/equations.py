@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from manualgen.chemistry import Equation, Term
 from manualgen.editions.compositor import Compositor
-from manualgen.editions.key import FilledLine
-from manualgen.editions.sheet import (
+from manualgen.editions.fence_panels import (
     CoefficientGap,
     EquationPanel,
     EquationRow,
-    GapWidth,
-    Line,
     Skeleton,
 )
+from manualgen.editions.key import FilledLine
+from manualgen.editions.line import GapWidth, Line
 from manualgen.model.fences import EquationBlock
 from manualgen.model.place import Place
 from manualgen.model.text import EquationSpan, Words

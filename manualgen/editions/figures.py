@@ -6,14 +6,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from manualgen.editions.compositor import Compositor
-from manualgen.editions.key import FilledGraph, PlottedLine
-from manualgen.editions.results import printed_result
-from manualgen.editions.sheet import (
+from manualgen.editions.fence_panels import (
     DrawingPanel,
     DrawnContent,
     DrawnPiece,
     GraphPanel,
 )
+from manualgen.editions.key import FilledGraph, PlottedLine
+from manualgen.editions.results import printed_result
 from manualgen.model.fences import Graph, Setup, SetupPiece
 from manualgen.working.graphs import WorkedGraph
 from manualgen.working.worked import WorkedExperiment

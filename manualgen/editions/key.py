@@ -8,14 +8,8 @@ from types import MappingProxyType
 from typing import TypeAlias
 
 from manualgen.drawing.room import Fit
-from manualgen.editions.sheet import (
-    GapKey,
-    HazardRow,
-    Line,
-    ListRow,
-    Panels,
-    SheetSection,
-)
+from manualgen.editions.line import GapKey, Line
+from manualgen.editions.sheet import HazardRow, ListRow, Panels, SheetSection
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,85 +17,18 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
-from manualgen.chemistry import Equation, Formula
+from manualgen.chemistry import Formula
+from manualgen.editions.fence_panels import (
+    DrawingPanel,
+    EquationPanel,
+    GraphPanel,
+    ReadingsPanel,
+    Worksheet,
+)
+from manualgen.editions.line import GapKey, Line
 from manualgen.model.blocks import Align, BoxKind, PartKind
-from manualgen.model.fences import Axis
-from manualgen.model.lab import StrengthWord
-from manualgen.model.text import (
-    EquationSpan,
-    FormulaSpan,
-    LineBreak,
-    Marks,
-    Picture,
-    QuantitySpan,
-    Words,
-)
-from manualgen.quantities import Quantity, Unit
-
-GapKey: TypeAlias = int
-"""Counts the places to write in, through one sheet."""
-
-
-class GapWidth(StrEnum):
-    """The widths of a gap; four, so that a width tells nothing of the word."""
-
-    SHORT = "short"
-    MEDIUM = "medium"
-    LONG = "long"
-    FULL = "full"
-
-
-@dataclass(frozen=True, slots=True)
-class Gap:
-    """A place in the line where a student writes."""
-
-    key: GapKey
-    width: GapWidth
-
-
-@dataclass(frozen=True, slots=True)
-class Styled:
-    """Text in italics, or in bold where ``strong``."""
-
-    content: Line
-    strong: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """A resolved cross-reference: its words, the number, and where it leads."""
-
-    content: Line
-    number: str
-    """``3.2``, or a step's or experiment's number."""
-    experiment: str
-    """The id of the experiment whose page it leads to, this one included."""
-    anchor: str | None
-    """The anchor on that page; None for its top."""
-
-
-@dataclass(frozen=True, slots=True)
-class Outside:
-    """A link that leads out of the manual."""
-
-    content: Line
-    address: str
-
-
-Piece: TypeAlias = (
-    Words
-    | LineBreak
-    | FormulaSpan
-    | EquationSpan
-    | QuantitySpan
-    | Picture
-    | Marks
-    | Styled
-    | Link
-    | Outside
-    | Gap
-)
-Line: TypeAlias = tuple[Piece, ...]
+from manualgen.model.text import Picture
+from manualgen.quantities import Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,139 +151,6 @@ class QuestionItem:
     marks: int | None
     room: AnswerRoom | None
     parts: tuple[QuestionItem, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class CoefficientGap:
-    """The gap for a coefficient in an equation that students balance."""
-
-    key: GapKey
-    formula: Formula
-    state: str | None
-
-
-@dataclass(frozen=True, slots=True)
-class Skeleton:
-    """An equation without its coefficients."""
-
-    reactants: tuple[CoefficientGap, ...]
-    products: tuple[CoefficientGap, ...]
-    arrow: str
-
-
-@dataclass(frozen=True, slots=True)
-class EquationRow:
-    """A line of an equation panel: shown, or to be completed, or a gap."""
-
-    content: Equation | Skeleton | Gap
-    ionic: bool
-    """A net ionic equation, to be headed as such."""
-
-
-@dataclass(frozen=True, slots=True)
-class EquationPanel:
-    """An equation fence."""
-
-    number: str
-    anchor: str | None
-    rows: tuple[EquationRow, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ColumnHead:
-    """A column heading, printed as quantity / unit."""
-
-    heading: str
-    symbol: str
-    unit: Unit | None
-
-
-@dataclass(frozen=True, slots=True)
-class ReadingsPanel:
-    """A table for readings: printed cells, and gaps for the rest."""
-
-    number: str
-    anchor: str | None
-    columns: tuple[ColumnHead, ...]
-    rows: tuple[str, ...]
-    cells: tuple[tuple[str | Gap, ...], ...]
-    """Row by row; a string is a given value in the house style."""
-    mean: MeanRow | None
-
-
-@dataclass(frozen=True, slots=True)
-class MeanRow:
-    """The line under a readings table."""
-
-    heading: str
-    """The heading of the column that is averaged."""
-    rows: tuple[str, ...]
-    """The rows averaged; empty: those that agree."""
-    concordant: Quantity | None
-    unit: Unit | None
-    gap: Gap
-
-
-@dataclass(frozen=True, slots=True)
-class WorkLine:
-    """A line of a worksheet: a given value, or a gap with its unit."""
-
-    symbol: str
-    description: Line
-    value: Quantity | Gap
-    unit: Unit | None
-
-
-@dataclass(frozen=True, slots=True)
-class Worksheet:
-    """A calculation, as students work it through."""
-
-    anchor: str | None
-    lines: tuple[WorkLine, ...]
-    uncertain: bool = False
-    """Whether its results have uncertainties, which are standard ones (k = 1)."""
-
-
-@dataclass(frozen=True, slots=True)
-class GraphPanel:
-    """Squared paper with its axes; the key holds points and line."""
-
-    number: str
-    anchor: str | None
-    key: GapKey
-    x: Axis
-    y: Axis
-
-
-@dataclass(frozen=True, slots=True)
-class DrawnContent:
-    """What stands inside a drawn piece, as students may know it."""
-
-    name: str
-    amount: Quantity | None
-    strength: Quantity | StrengthWord | None
-
-
-@dataclass(frozen=True, slots=True)
-class DrawnPiece:
-    """A piece of a drawing and how it stands to another; see `SetupPiece`."""
-
-    name: str
-    capacity: Quantity | None
-    stoppered: bool
-    contents: tuple[DrawnContent, ...]
-    relation: str | None
-    by: str | None
-    base: int | None
-
-
-@dataclass(frozen=True, slots=True)
-class DrawingPanel:
-    """A drawing of apparatus."""
-
-    number: str
-    anchor: str | None
-    pieces: tuple[DrawnPiece, ...]
 
 
 Panel: TypeAlias = (

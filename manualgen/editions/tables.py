@@ -6,14 +6,9 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from manualgen.editions.compositor import Compositor
+from manualgen.editions.fence_panels import ColumnHead, MeanRow, ReadingsPanel
+from manualgen.editions.line import Gap, GapWidth
 from manualgen.editions.results import printed_result
-from manualgen.editions.sheet import (
-    ColumnHead,
-    Gap,
-    GapWidth,
-    MeanRow,
-    ReadingsPanel,
-)
 from manualgen.model.fences import Cell, ColumnKind, Readings
 from manualgen.model.place import Place
 from manualgen.model.text import Words

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from manualgen.editions.compositor import Compositor
+from manualgen.editions.fence_panels import WorkLine, Worksheet
 from manualgen.editions.key import FilledWork
+from manualgen.editions.line import Gap, GapWidth
 from manualgen.editions.results import printed_result
-from manualgen.editions.sheet import Gap, GapWidth, WorkLine, Worksheet
 from manualgen.model.fences import Calculation, Given
 from manualgen.model.text import QuantitySpan
 from manualgen.working.calculations import WorkedLine

@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 
 from manualgen.drawing.parts import Part
-from manualgen.editions.sheet import DrawnContent, DrawnPiece
+from manualgen.editions.fence_panels import DrawnContent, DrawnPiece
 from manualgen.model.fences import Setup, SetupPiece
 from manualgen.pages.figures import parts_of
 from manualgen.quantities import HouseStyle
