@@ -129,7 +129,7 @@ class Compositor:
         words: Line = (Words(printed, value.place),) if printed else ()
         if self.showing_answers:
             return words
-        return (self.gap(words, GapWidth.MEDIUM),)
+        return (self.gap(words, value_width(printed)),)
 
     def _link(self, reference: Reference) -> tuple[Piece, ...]:
         words = self.line(reference.content)
@@ -157,3 +157,9 @@ class Compositor:
 def gap_width(words: str) -> GapWidth:
     """The gap that holds the words; one of four, so that it tells nothing."""
     return next((w for n, w in GAP_CHARACTERS if len(words) <= n), GapWidth.FULL)
+
+
+def value_width(printed: str) -> GapWidth:
+    """The gap for a value: one width for all, and a longer one beside an uncertainty."""
+    is_short = gap_width(printed) in (GapWidth.SHORT, GapWidth.MEDIUM)
+    return GapWidth.MEDIUM if is_short else GapWidth.LONG

@@ -115,8 +115,9 @@ def _around(page: Page, piece: Styled | Link | Outside | Picture | Marks) -> Mar
             return Markup('<img src="{}" alt="{}">').format(
                 page.context.picture(file), description
             )
-        case Marks(number):
-            return Markup('<span class="point">[{}]</span>').format(number)
+        case Marks(number, maximum):
+            words = f"max {number}" if maximum else str(number)
+            return Markup('<span class="point">[{}]</span>').format(words)
         case _:
             assert_never(piece)
 
