@@ -176,7 +176,7 @@ def crossings(stroke: Stroke, start: float, stop: float, y: float) -> int:
 def _column(choices: Sequence[_Choice], around: Box, size_mm: float) -> Iterator[Label]:
     """The labels of one side, from top to bottom."""
     ordered = sorted(choices, key=lambda c: c.anchor[1])
-    blocks = [broken(c.named.words, size_mm) for c in ordered]
+    blocks = [broken(c.named.words, size_mm, WIDEST_MM * size_mm / 3) for c in ordered]
     heights = [len(lines) * size_mm * 1.22 for lines in blocks]
     middles = spread([c.anchor[1] for c in ordered], heights, size_mm * 0.45)
     for choice, lines, height, middle in zip(
@@ -226,12 +226,12 @@ def spread(
     return [mean + offsets[i] for mean, members in groups for i in members]
 
 
-def broken(words: str, size_mm: float) -> tuple[str, ...]:
-    """A label in lines no longer than they need be, broken at spaces."""
+def broken(words: str, size_mm: float, widest_mm: float) -> tuple[str, ...]:
+    """Words in lines no longer than this where they can be, broken at spaces."""
     lines: list[str] = []
     for word in words.split(" "):
         longer = f"{lines[-1]} {word}" if lines else word
-        if lines and _width(longer, size_mm) <= WIDEST_MM * size_mm / 3:
+        if lines and _width(longer, size_mm) <= widest_mm:
             lines[-1] = longer
         else:
             lines.append(word)

@@ -14,6 +14,7 @@ from typing import Final, TypeAlias
 from manualgen.drawing import svg
 from manualgen.drawing.clip import clipped
 from manualgen.drawing.face import width_mm
+from manualgen.drawing.labels import broken
 from manualgen.drawing.paper import CHECK_MM, check_line, squared_paper
 from manualgen.drawing.scale import FittedScale, Scale
 
@@ -169,7 +170,13 @@ def _bars(area: _Area, drawn: Drawn, index: int, point: Point) -> Iterator[str]:
 
 def _legend(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:
     """What the lines tell, in the corner where the least is drawn."""
-    labels = [curve.label for curve in drawn.curves if curve.label]
+    widest = area.right - area.left - 6
+    labels = [
+        line
+        for curve in drawn.curves
+        if curve.label
+        for line in broken(curve.label, size, widest)
+    ]
     if not labels:
         return
     height = size * (0.6 + 1.4 * len(labels))
@@ -182,6 +189,11 @@ def _legend(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:
         ),
     )
     top = area.top + 1.5 if is_upper else area.bottom - height - 1.5
+    side = area.left + 1.5 if is_left else area.right - width - 1.5
+    yield svg.path(
+        f"M{svg.number(side)} {svg.number(top)}h{svg.number(width)}v{svg.number(height)}h-{svg.number(width)}Z",
+        "hollow",
+    )
     for index, label in enumerate(labels):
         x = area.left + 3 if is_left else area.right - 3
         at = (x, top + size * (1 + 1.4 * index))

@@ -46,14 +46,6 @@ GAP_MM = {
 }
 """How wide the style sheet makes each gap."""
 
-CELL_MM = {
-    GapWidth.SHORT: 12.0,
-    GapWidth.MEDIUM: 24.0,
-    GapWidth.LONG: 40.0,
-    GapWidth.FULL: 40.0,
-}
-"""How wide a gap is at least in a cell of a table."""
-
 COEFFICIENT_MM = 9.0
 READING_MM = 18.0
 """The room in a cell of a readings table."""

@@ -24,7 +24,7 @@ from manualgen.editions.key import (
     FilledWork,
     Key,
 )
-from manualgen.editions.line import Gap, GapKey, Line
+from manualgen.editions.line import Gap, GapKey, GapWidth, Line
 from manualgen.editions.sheet import (
     AnswerRoom,
     Grid,
@@ -35,6 +35,12 @@ from manualgen.editions.sheet import (
 )
 from manualgen.editions.within import within
 from manualgen.pages import figures, inline, typeset
+from manualgen.pages.columns import (
+    COLUMN_MM,
+    LARGE_MM,
+    PADDING_MM,
+    column_widths,
+)
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
 from manualgen.pages.labels import labels
@@ -91,9 +97,14 @@ class Page:
         """Running text as HTML."""
         return inline.set_line(self, line)
 
-    def cell_line(self, line: Line) -> Markup:
-        """Running text in a cell, where gaps may be narrower."""
-        return inline.set_line(self, line, inline.CELL_MM)
+    def column_widths(self, grid: Grid) -> tuple[float, ...]:
+        """The widths of a table's columns in mm, where students write in it."""
+        return column_widths(grid, LARGE_MM if self.context.large else COLUMN_MM)
+
+    def cell_line(self, line: Line, width_mm: float) -> Markup:
+        """Running text in a cell, whose gaps are as wide as the cell."""
+        room = width_mm - PADDING_MM
+        return inline.set_line(self, line, dict.fromkeys(GapWidth, room))
 
     def words(self, text: str) -> Markup:
         """Plain text, its small figures marked up."""
