@@ -170,7 +170,7 @@ def _bars(area: _Area, drawn: Drawn, index: int, point: Point) -> Iterator[str]:
 
 def _legend(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:
     """What the lines tell, in the corner where the least is drawn."""
-    widest = area.right - area.left - 6
+    widest = max(40.0, 0.6 * (area.right - area.left))
     labels = [
         line
         for curve in drawn.curves

@@ -220,9 +220,12 @@ class Page:
 
     def math_fit(self, work: FilledWork) -> str:
         """The class for a working: as it is, or so much smaller that it fits."""
-        widths = [width_mm(m) for m in (work.algebra, work.substitution) if m]
-        needed = sum(widths) + 6 * (len(widths) - 1) + 1
-        return inline.fit_width(needed, inline.WORKING_MM)
+        widths = [width_mm(m) + 4 for m in (work.algebra, work.substitution) if m]
+        if not widths:
+            return "roomy"
+        name = inline.fit_width(sum(widths), inline.WORKING_MM)
+        is_stacked = max(widths) * inline.FITS["tightest"] <= inline.WORKING_MM
+        return "stacked" if name == "doubled" and is_stacked else name
 
     def boxed(self, gap: Gap, unit: Unit | None) -> Markup:
         """What stands in the box for a result: the result, or its unit to write before."""
