@@ -29,7 +29,7 @@ from manualgen.model.text import (
     Reference,
     Words,
 )
-from manualgen.model.walk import blocks_of, plain, texts, walk
+from manualgen.model.walk import all_blocks, blocks_of, plain, texts
 
 MOST_WORDS: Final = 7
 """Words of a name in running text."""
@@ -99,7 +99,7 @@ class Pair:
 
 def pairs_in(experiment: Experiment) -> Iterator[Pair]:
     """The names and formulas set beside each other, in source order."""
-    for block in walk(experiment.blocks()):
+    for block in all_blocks(experiment):
         for content in texts(block):
             yield from _in_text(tuple(_flat(content)))
     for table in blocks_of(experiment, PipeTable):

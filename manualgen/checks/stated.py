@@ -16,7 +16,7 @@ from manualgen.model.fences import Calculation, Computed, Given, Graph, Readings
 from manualgen.model.lab import ListedApparatus, ListedChemical, Strength
 from manualgen.model.place import Place
 from manualgen.model.text import Inlines, QuantitySpan
-from manualgen.model.walk import children, inlines, texts, walk
+from manualgen.model.walk import all_blocks, children, inlines, texts
 from manualgen.quantities import Quantity, Slip, Unit
 from manualgen.quantities.expression import Expression, Measured, parts
 
@@ -46,7 +46,7 @@ def stated_in(experiment: Experiment) -> Iterator[Stated]:
         yield from _of_chemical(chemical)
     for piece in experiment.apparatus:
         yield from _of_apparatus(piece)
-    for block in walk(experiment.blocks()):
+    for block in all_blocks(experiment):
         yield from _of_block(block)
 
 

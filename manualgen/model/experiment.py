@@ -64,9 +64,9 @@ class Reviewed:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Experiment:
-    """One source file."""
+    """One source file; each is like itself alone."""
 
     id: str
     file: str

@@ -8,12 +8,12 @@ from manualgen.model.blocks import Box, Figure, PipeTable, Question, Step
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import Calculation, EquationBlock, Graph, Readings, Setup
 from manualgen.model.place import Place
-from manualgen.model.walk import walk
+from manualgen.model.walk import all_blocks
 
 
 def named(experiment: Experiment) -> Iterator[tuple[str, Place]]:
     """Every name that is given, with the place of its bearer, in source order."""
-    for block in walk(experiment.blocks()):
+    for block in all_blocks(experiment):
         match block:
             case (
                 Step()

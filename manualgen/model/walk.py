@@ -1,8 +1,13 @@
-"""Ways through the tree of an experiment, so that nobody else recurses."""
+"""Ways through the tree of an experiment, so that nobody else recurses.
+
+Thirty checks ask one after the other for pieces of the same experiment, so the
+tree is walked once and what was found is kept for the few last asked about.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from typing import TypeVar
 
 from manualgen.model.blocks import (
@@ -64,9 +69,25 @@ def walk(blocks: Blocks) -> Iterator[Block]:
 
 def blocks_of(experiment: Experiment, kind: type[B]) -> Iterator[B]:
     """Every block of one type in an experiment."""
-    for block in walk(experiment.blocks()):
+    for block in all_blocks(experiment):
         if isinstance(block, kind):
             yield block
+
+
+@lru_cache(maxsize=4)
+def all_blocks(experiment: Experiment) -> Blocks:
+    """Every block of an experiment, outer before inner, in source order."""
+    return tuple(walk(experiment.blocks()))
+
+
+@lru_cache(maxsize=4)
+def _inlines_by_type(experiment: Experiment) -> Mapping[type, tuple[Inline, ...]]:
+    found: dict[type, list[Inline]] = {}
+    for block in all_blocks(experiment):
+        for content in texts(block):
+            for inline in inlines(content):
+                found.setdefault(type(inline), []).append(inline)
+    return {kind: tuple(listed) for kind, listed in found.items()}
 
 
 def texts(block: Block) -> tuple[Inlines, ...]:
@@ -95,11 +116,9 @@ def inlines(content: Inlines) -> Iterator[Inline]:
 
 def inlines_of(experiment: Experiment, kind: type[B]) -> Iterator[B]:
     """Every inline of one type in an experiment."""
-    for block in walk(experiment.blocks()):
-        for content in texts(block):
-            for inline in inlines(content):
-                if isinstance(inline, kind):
-                    yield inline
+    for inline in _inlines_by_type(experiment).get(kind, ()):
+        if isinstance(inline, kind):
+            yield inline
 
 
 def answers(experiment: Experiment) -> Iterator[tuple[Question, Answer]]:

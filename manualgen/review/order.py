@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import fields
 from typing import TypeAlias
 
-from manualgen.model.walk import plain, texts, walk
+from manualgen.model.walk import all_blocks, plain, texts
 from manualgen.quantities import Quantity, printed
 from manualgen.quantities.style import AS_TYPED, NO_BREAK
 from manualgen.review.align import align
@@ -34,9 +34,7 @@ def same_experiments(base: Worked, head: Worked) -> Pairs:
 def _all_words(work: WorkedExperiment) -> str:
     experiment = work.experiment
     words = (
-        plain(content)
-        for block in walk(experiment.blocks())
-        for content in texts(block)
+        plain(content) for block in all_blocks(experiment) for content in texts(block)
     )
     return " ".join((experiment.title, *words))
 

@@ -8,7 +8,7 @@ from manualgen.chemistry import Equation, balance, net_ionic
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import EquationBlock, EquationLine
 from manualgen.model.text import EquationSpan, Inlines
-from manualgen.model.walk import inlines, texts, walk
+from manualgen.model.walk import all_blocks, inlines, texts
 from manualgen.working.worked import WorkedEquation
 
 
@@ -18,7 +18,7 @@ def work_equations(experiment: Experiment) -> tuple[WorkedEquation, ...]:
 
 
 def _equations(experiment: Experiment) -> Iterator[WorkedEquation]:
-    for block in walk(experiment.blocks()):
+    for block in all_blocks(experiment):
         if isinstance(block, EquationBlock):
             for line in block.lines:
                 yield _worked(line, block)

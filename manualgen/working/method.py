@@ -23,7 +23,7 @@ from manualgen.model.blocks import (
 from manualgen.model.experiment import Experiment, SectionKind
 from manualgen.model.fences import Readings, Setup
 from manualgen.model.text import Words
-from manualgen.model.walk import children, texts, walk
+from manualgen.model.walk import all_blocks, children, texts, walk
 from manualgen.working.prose import Prose, prose_of
 
 
@@ -61,7 +61,7 @@ def method_drawings(experiment: Experiment) -> tuple[Setup, ...]:
 
 def boxes(experiment: Experiment, *kinds: BoxKind) -> Iterator[Box]:
     """The boxes of some kinds, anywhere in the experiment."""
-    for block in walk(experiment.blocks()):
+    for block in all_blocks(experiment):
         if isinstance(block, Box) and block.kind in kinds:
             yield block
 

@@ -13,7 +13,7 @@ from manualgen.model.experiment import Experiment
 from manualgen.model.fences import Calculation, Graph, Readings
 from manualgen.model.finding import Noted
 from manualgen.model.manual import Settings
-from manualgen.model.walk import blocks_of, walk
+from manualgen.model.walk import all_blocks, blocks_of
 from manualgen.quantities import Quantity
 from manualgen.quantities.evaluate import Scope
 from manualgen.working.calculations import WorkedCalculation, work_calculation
@@ -60,7 +60,7 @@ def work_numbers(experiment: Experiment, settings: Settings) -> Numbers:
     readings: list[WorkedReadings] = []
     graphs: list[WorkedGraph] = []
     calculations: list[WorkedCalculation] = []
-    for block in walk(experiment.blocks()):
+    for block in all_blocks(experiment):
         match block:
             case Readings():
                 readings.append(work_readings(block, ledger))
