@@ -104,9 +104,11 @@ def _operations(work: WorkedExperiment) -> Iterator[_Asking]:
     steps = tuple(work.materials.steps)
     text = "\n".join(p.text for p in steps)
     for need in needs():
-        if not need.words or (need.beside and not need.beside & statements):
+        if not says(text, need.words) or says(text, need.unless_words):
             continue
-        if (need.gas_made and not makes_gas) or says(text, need.unless_words):
+        if (need.beside and not need.beside & statements) or (
+            need.gas_made and not makes_gas
+        ):
             continue
         found = next((f for p in steps if (f := _done(p, need))), None)
         if found is not None:

@@ -85,11 +85,18 @@ class Vocabulary:
 
         Plurals, adjectives before it and what is added after it are understood.
         """
-        for attempt in _attempts(words.strip()):
-            found = self._listed.exactly(attempt) or self._names.exactly(attempt)
-            if found:
-                return found[0]
-        return None
+        return _found(self, words.strip())
+
+    def called(self, name: str) -> Piece | None:
+        """The piece of exactly this name."""
+        found = self._listed.exactly(name) or self._names.exactly(name)
+        return found[0] if found else None
+
+
+@lru_cache(maxsize=4096)
+def _found(vocabulary: Vocabulary, words: str) -> Piece | None:
+    attempts = (vocabulary.called(attempt) for attempt in _attempts(words))
+    return next((piece for piece in attempts if piece), None)
 
 
 def find_apparatus(words: str, vocabulary: Vocabulary | None = None) -> Piece | None:
@@ -130,8 +137,8 @@ def verbs() -> frozenset[str]:
 
 
 def _attempts(words: str) -> Iterator[str]:
-    bare = _BEFORE.sub("", words, count=1)
     yield words
+    bare = _BEFORE.sub("", words, count=1)
     yield bare
     yield _AFTER.sub("", bare, count=1)
     yield _AFTER.sub("", words, count=1)

@@ -15,6 +15,7 @@ from manualgen.knowledge.store import NO_STORE, Store
 _FORMS = {"g": Form.GAS, "aq": Form.SOLUTION, "l": Form.LIQUID, "s": Form.SOLID}
 
 
+@lru_cache(maxsize=4096)
 def find_chemical(name: str, store: Store = NO_STORE) -> Chemical | None:
     """The chemical that a name names, the store's entry before the built-in one.
 

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from manualgen.knowledge.chemical import Chemical
 from manualgen.knowledge.classification import Classification
-from manualgen.knowledge.stems import says
+from manualgen.knowledge.stems import said_in
 from manualgen.knowledge.tables import Row, read_table
 
 
@@ -81,7 +81,7 @@ def controls_named(text: str) -> frozenset[str]:
     >>> sorted(controls_named("Wear goggles."))
     ['eye protection', 'goggles or face shield']
     """
-    return frozenset(name for name, stems in controls().items() if says(text, stems))
+    return said_in(text, controls())
 
 
 def _statements(found: Classification) -> frozenset[str]:

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from manualgen.chemistry import Formula, density, formula_of
 from manualgen.knowledge import (
@@ -61,16 +62,8 @@ class Identity:
     chemical: Chemical | None
     """None where neither table knows it."""
     strength: Quantity | str | None
-
-    @property
-    def classification(self) -> Classification | None:
-        """Its hazards at this strength; None where nothing is known of them."""
-        if self.chemical is None:
-            return None
-        try:
-            return classify(self.chemical, self.strength)
-        except StrengthError:
-            return classify(self.chemical)
+    classification: Classification | None
+    """Its hazards at this strength; None where nothing is known of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,9 +161,22 @@ def _resolved(listed: ListedChemical, laboratory: Laboratory) -> Resolved:
 def _identity(
     name: str, place: Place, strength: Strength | None, laboratory: Laboratory
 ) -> Identity:
-    chemical = look_up(name, laboratory)
     value = strength.value if strength else _strength_in(name)
-    return Identity(name, place, chemical, value)
+    chemical, classification = _known_of(name, value, laboratory)
+    return Identity(name, place, chemical, value, classification)
+
+
+@lru_cache(maxsize=1024)
+def _known_of(
+    name: str, strength: Quantity | str | None, laboratory: Laboratory
+) -> tuple[Chemical | None, Classification | None]:
+    chemical = look_up(name, laboratory)
+    if chemical is None:
+        return None, None
+    try:
+        return chemical, classify(chemical, strength)
+    except StrengthError:
+        return chemical, classify(chemical)
 
 
 def _strength_in(name: str) -> str | None:
