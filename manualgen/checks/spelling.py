@@ -18,7 +18,6 @@ from manualgen.model.text import Words
 from manualgen.model.walk import inlines_of
 from manualgen.working.worked import WorkedExperiment
 
-_WORD = re.compile(r"[A-Za-z]+")
 _AMERICAN = "en-US"
 
 
@@ -36,8 +35,9 @@ class Variant:
 def spelling_variant(work: WorkedExperiment) -> Report:
     """Words that are spelled in two ways are spelled in the house's."""
     variants = _variants(work.settings)
+    suspect = _suspect(variants)
     for text, place in _texts(work):
-        for word in _WORD.finditer(text):
+        for word in suspect.finditer(text):
             mend = _mend(word[0], variants)
             if mend:
                 where = place.within(word.start(), word.end())
@@ -58,6 +58,13 @@ def _texts(work: WorkedExperiment) -> Iterator[tuple[str, Place]]:
         yield piece.name, piece.name_place
     for words in inlines_of(experiment, Words):
         yield words.text, words.place
+
+
+@cache
+def _suspect(variants: tuple[Variant, ...]) -> re.Pattern[str]:
+    """A pattern of words that begin as the house does not spell them."""
+    beginnings = "|".join(sorted(variant.other for variant in variants)) or "(?!)"
+    return re.compile(rf"(?<![A-Za-z])(?:{beginnings})[A-Za-z]*", re.IGNORECASE)
 
 
 def _mend(word: str, variants: tuple[Variant, ...]) -> str | None:
