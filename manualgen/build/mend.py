@@ -7,25 +7,14 @@ from collections.abc import Iterable, Mapping
 
 from manualgen.model.finding import Edit, Finding
 from manualgen.model.place import Place
-from manualgen.working.worked import Worked
-
-ALWAYS = ("unit-style", "spelling-variant")
-"""Checks whose mends are another writing of the same thing."""
 
 
-def harmless_edits(
-    worked: Worked, findings: Iterable[Finding]
-) -> Mapping[str, tuple[Edit, ...]]:
-    """The edits that may be made without asking, by file, in source order.
-
-    A guess at what was meant is none of them, whatever check made it; a charge
-    that only lacks its ``^`` is.
-    """
+def edits_by_file(findings: Iterable[Finding]) -> Mapping[str, tuple[Edit, ...]]:
+    """The edits that the findings carry, by file, in source order."""
     found: dict[str, list[Edit]] = defaultdict(list)
     for finding in findings:
-        edit = finding.fault.edit
-        if edit and (finding.check in ALWAYS or _only_marks_the_charge(worked, edit)):
-            found[edit.place.file].append(edit)
+        if finding.fault.edit:
+            found[finding.fault.edit.place.file].append(finding.fault.edit)
     return {file: _apart(edits) for file, edits in found.items()}
 
 
@@ -39,12 +28,6 @@ def mended(text: str, edits: Iterable[Edit]) -> str:
             line[: place.column - 1] + edit.replacement + line[place.end_column - 1 :]
         )
     return "\n".join(lines)
-
-
-def _only_marks_the_charge(worked: Worked, edit: Edit) -> bool:
-    place = edit.place
-    written = worked.line_of(place)[place.column - 1 : place.end_column - 1]
-    return written != edit.replacement and written == edit.replacement.replace("^", "")
 
 
 def _apart(edits: Iterable[Edit]) -> tuple[Edit, ...]:

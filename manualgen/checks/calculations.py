@@ -17,7 +17,7 @@ from manualgen.checks.concordance import disagreement, rough_averaged
 from manualgen.checks.limits import coarsest_datum, molar_mass_faults
 from manualgen.checks.registry import Report, check
 from manualgen.model.fences import Computed
-from manualgen.model.finding import Edit, Fault, Severity
+from manualgen.model.finding import Fault, Severity
 from manualgen.model.nearest import nearest
 from manualgen.model.text import ValueSpan
 from manualgen.model.walk import inlines_of
@@ -96,13 +96,8 @@ def significant_figures(work: WorkedExperiment) -> Report:
             continue
         number = rounded_to_place(comparison.computed, last, work.settings.rounding)
         best = Quantity(number, answer.unit)
-        mend = typed(best)
-        yield Fault(
-            worked.answer.value_place,
-            _too_many(worked, answer, best, work),
-            mend,
-            Edit(worked.answer.value_place, mend),
-        )
+        message = _too_many(worked, answer, best, work)
+        yield Fault(worked.answer.value_place, message, typed(best))
 
 
 @check("reading-concordance", Severity.WARNING)

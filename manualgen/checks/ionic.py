@@ -14,7 +14,7 @@ from manualgen.chemistry import (
     same_net_ionic,
     wrong_states,
 )
-from manualgen.model.finding import Edit, Fault
+from manualgen.model.finding import Fault
 from manualgen.working.worked import WorkedEquation
 
 
@@ -49,7 +49,7 @@ def _faults(line: WorkedEquation, above: list[WorkedEquation]) -> Iterator[Fault
         return
     derived = forms.net if _gives_states(line.equation) else _stateless(forms.net)
     message = f"{_what_is_wrong(line.equation, full.equation, forms)}; write {derived}"
-    yield Fault(line.place, message, str(derived), Edit(line.place, str(derived)))
+    yield Fault(line.place, message, str(derived))
 
 
 def _is_form_of(line: Equation, full: WorkedEquation) -> bool:

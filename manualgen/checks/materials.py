@@ -10,7 +10,7 @@ from manualgen.checks.issued import overdrawn, short_of_excess
 from manualgen.checks.registry import Report, check
 from manualgen.checks.unlisted import known_names, unlisted_chemicals
 from manualgen.checks.vague import vague_amounts
-from manualgen.model.finding import Edit, Fault, Severity
+from manualgen.model.finding import Fault, Severity
 from manualgen.model.nearest import nearest
 from manualgen.model.place import Place
 from manualgen.quantities import Quantity
@@ -45,7 +45,6 @@ def unknown_chemical(work: WorkedExperiment) -> Report:
                     f"no table knows {identity.name}: name it as a table does, or add "
                     "it to chemicals.yaml",
                     near,
-                    Edit(identity.place, near) if near else None,
                 )
 
 
@@ -105,7 +104,6 @@ def strength_mismatch(work: WorkedExperiment) -> Report:
                 place,
                 f"{name} is {typed(said)} here and {given} on the list",
                 typed(listed[0]) if len(listed) == 1 else None,
-                Edit(place, typed(listed[0])) if len(listed) == 1 else None,
             )
 
 

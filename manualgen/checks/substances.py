@@ -29,7 +29,7 @@ from manualgen.chemistry import (
     wrong_states,
 )
 from manualgen.knowledge import parse_supply
-from manualgen.model.finding import Edit, Fault, Severity
+from manualgen.model.finding import Fault, Severity
 from manualgen.model.lab import ListedChemical
 from manualgen.model.manual import StoredChemical
 from manualgen.working.worked import Worked, WorkedExperiment
@@ -97,7 +97,7 @@ def state_solubility(work: WorkedExperiment) -> Report:
             place = state_place(wrong.term, stated)
             mended = f"{wrong.term.formula}({wrong.state})"
             message = f"{wrong.term.species}: {wrong.why}; write {mended}"
-            yield Fault(place, message, mended, Edit(place, f"({wrong.state})"))
+            yield Fault(place, message, mended)
 
 
 @check("ionic-mismatch", Severity.ERROR)
@@ -114,8 +114,7 @@ def _charge_fault(species: Species, fault: ChargeFault) -> Fault:
     if not meant:
         return Fault(species.place, message)
     mend = " or ".join(meant)
-    edit = Edit(species.place, meant[0]) if len(meant) == 1 else None
-    return Fault(species.place, f"{message}; write {mend}", mend, edit)
+    return Fault(species.place, f"{message}; write {mend}", mend)
 
 
 def _is_same(pair: Pair) -> bool:

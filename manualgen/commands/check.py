@@ -42,7 +42,7 @@ def run(options: argparse.Namespace) -> int:
     _know(options.only)
     worked = read_and_work(options.content, options.manual, today())
     findings = check(worked, options.only)
-    if options.fix and mend_files(worked, findings, options.content):
+    if options.fix and mend_files(findings, options.content):
         worked = read_and_work(options.content, options.manual, today())
         findings = check(worked, options.only)
     if options.format == "json":

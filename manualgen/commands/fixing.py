@@ -8,15 +8,14 @@ import tempfile
 from collections.abc import Iterable
 from pathlib import Path
 
-from manualgen.build.mend import harmless_edits, mended
+from manualgen.build.mend import edits_by_file, mended
 from manualgen.commands.faults import TOOL_FAILED, CommandError
 from manualgen.model.finding import Finding
-from manualgen.working.worked import Worked
 
 
-def mend_files(worked: Worked, findings: Iterable[Finding], content: Path) -> bool:
+def mend_files(findings: Iterable[Finding], content: Path) -> bool:
     """Make the harmless mends and show each file's difference; tells if any was made."""
-    edits = harmless_edits(worked, findings)
+    edits = edits_by_file(findings)
     for name, of_file in edits.items():
         path = content / Path(name).relative_to(content)
         before = path.read_bytes().decode("utf-8")

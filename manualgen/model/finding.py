@@ -24,7 +24,10 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Edit:
-    """A mend that a machine can make without changing the meaning."""
+    """Another writing of the very same thing, which a machine may put in its place.
+
+    A guess at what was meant is none, and neither is a mend of the chemistry.
+    """
 
     place: Place
     replacement: str

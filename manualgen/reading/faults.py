@@ -43,14 +43,10 @@ class Faults:
         words = tuple(known)
         near = nearest(word, words)
         message = f"{word!r} is no {what}"
-        if near:
-            self._mechanical(place, message, near)
-        else:
-            self.syntax(place, f"{message}; known are {', '.join(words)}")
+        if near is None:
+            message += f"; known are {', '.join(words)}"
+        self.syntax(place, message, near)
         return near
-
-    def _mechanical(self, place: Place, message: str, mend: str) -> None:
-        self.note("source-syntax", place, message, mend, Edit(place, mend))
 
     def all(self) -> tuple[Noted, ...]:
         """What was written down."""

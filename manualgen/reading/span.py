@@ -31,6 +31,7 @@ from manualgen.model.text import (
     ValueSpan,
 )
 from manualgen.quantities import Quantity, QuantityError, parse_quantity
+from manualgen.reading.charge_writing import is_charge_writing
 from manualgen.reading.faults import Faults
 from manualgen.reading.stretch import Stretch
 
@@ -88,8 +89,10 @@ def note_bad_formula(text: Stretch, faults: Faults) -> None:
 def note_refusal(refusal: Refusal, content: Stretch, faults: Faults) -> None:
     """Write down a refusal of a part of ``content``."""
     place = content.place(refusal.start, max(refusal.end, refusal.start + 1))
-    edit = Edit(place, refusal.mend) if refusal.mend else None
-    faults.note(refusal.check, place, refusal.message, refusal.mend, edit)
+    mend = refusal.mend
+    bounds = content.text, refusal.start, refusal.end
+    edit = Edit(place, mend) if mend and is_charge_writing(*bounds, mend) else None
+    faults.note(refusal.check, place, refusal.message, mend, edit)
 
 
 @lru_cache(maxsize=8192)
