@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import inspect
 import json
 from collections.abc import Iterable
 from importlib.metadata import version
+from pathlib import PurePath
+from urllib.parse import quote
 
 from manualgen.checks import CHECKS, Check
-from manualgen.model.finding import Finding, Severity
+from manualgen.checks.examples import examples
+from manualgen.model.finding import Edit, Finding, Severity
+from manualgen.model.place import Place
 
 SCHEMA = (
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/"
@@ -21,7 +26,11 @@ _LEVELS = {
 
 
 def findings_as_sarif(findings: Iterable[Finding]) -> str:
-    """One run with a rule for every check and a result for every finding."""
+    """One run with a rule for every check and a result for every finding.
+
+    Where a mend is only another writing of the same thing, the result has it as
+    a fix that a code host can offer.
+    """
     log = {
         "$schema": SCHEMA,
         "version": "2.1.0",
@@ -45,33 +54,71 @@ def _driver() -> dict[str, object]:
 
 
 def _rule(check: Check) -> dict[str, object]:
+    rule = " ".join(inspect.cleandoc(check.rule).split()).replace("``", "`")
     return {
         "id": check.name,
-        "shortDescription": {"text": " ".join(check.rule.split())},
+        "shortDescription": {"text": rule.split(". ")[0].rstrip(".") + "."},
+        "fullDescription": {"text": rule},
+        "help": {"text": _help(check.name)},
         "defaultConfiguration": {"level": _LEVELS[check.severity]},
-        "properties": {"family": check.family},
+        "properties": {"tags": [check.family]},
     }
+
+
+def _help(check: str) -> str:
+    example = examples()[check]
+    return (
+        f"Falls short:\n\n{example.falls_short.rstrip()}\n\n"
+        f"Mended:\n\n{example.mended.rstrip()}\n"
+    )
 
 
 def _result(finding: Finding) -> dict[str, object]:
-    mend = f"\nWrite: {finding.fault.mend}" if finding.fault.mend else ""
-    return {
+    fault = finding.fault
+    mend = f"\nMend: {fault.mend}" if fault.mend else ""
+    result: dict[str, object] = {
         "ruleId": finding.check,
         "ruleIndex": list(CHECKS).index(finding.check),
         "level": _LEVELS[finding.severity],
-        "message": {"text": finding.fault.message + mend},
-        "locations": [{"physicalLocation": _location(finding)}],
+        "message": {"text": fault.message + mend},
+        "locations": [
+            {
+                "physicalLocation": {
+                    "artifactLocation": _artifact(finding.place),
+                    "region": _region(finding.place),
+                }
+            }
+        ],
+    }
+    if fault.edit:
+        result["fixes"] = [_fix(fault.edit)]
+    return result
+
+
+def _fix(edit: Edit) -> dict[str, object]:
+    replacement = {
+        "deletedRegion": _region(edit.place),
+        "insertedContent": {"text": edit.replacement},
+    }
+    change = {
+        "artifactLocation": _artifact(edit.place),
+        "replacements": [replacement],
+    }
+    return {
+        "description": {"text": f"Write {edit.replacement}"},
+        "artifactChanges": [change],
     }
 
 
-def _location(finding: Finding) -> dict[str, object]:
-    place = finding.place
+def _artifact(place: Place) -> dict[str, object]:
+    path = PurePath(place.file)
+    return {"uri": path.as_uri() if path.is_absolute() else quote(path.as_posix())}
+
+
+def _region(place: Place) -> dict[str, object]:
     return {
-        "artifactLocation": {"uri": place.file},
-        "region": {
-            "startLine": place.line,
-            "startColumn": place.column,
-            "endLine": place.end_line,
-            "endColumn": place.end_column,
-        },
+        "startLine": place.line,
+        "startColumn": place.column,
+        "endLine": place.end_line,
+        "endColumn": place.end_column,
     }
