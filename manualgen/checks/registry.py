@@ -28,12 +28,24 @@ class Check:
     name: str
     severity: Severity
     family: str
-    """The module it stands in: ``chemistry``."""
+    """What it is about: one of `FAMILIES`."""
     rule: str
     """What holds of sound content, from the docstring."""
     of_experiment: ExperimentCheck | None = None
     of_manual: ManualCheck | None = None
 
+
+FAMILIES = {
+    "source": ("source",),
+    "chemistry": ("chemistry", "substances"),
+    "quantities": ("units", "calculations", "precision"),
+    "materials": ("materials",),
+    "safety": ("safety",),
+    "answers": ("answers",),
+    "style": ("spelling",),
+    "print": ("paper",),
+}
+"""Each family, in the order in which a reader meets them, and its modules."""
 
 CHECKS: dict[str, Check] = {}
 """Every check by name, in the order of registration."""
@@ -61,15 +73,19 @@ def manual_check(name: str, severity: Severity) -> Callable[[ManualCheck], Manua
     return register
 
 
-def noted_check(name: str, severity: Severity, family: str, rule: str) -> None:
+def noted_check(name: str, severity: Severity, module: str, rule: str) -> None:
     """Register a check whose faults reading notes while it reads.
 
-    The runner reports every `Noted` fault under its name; a function of the
+    ``module`` is the one it would stand in.  The runner reports every `Noted` fault under its name; a function of the
     same name may still be registered for what only shows later.
     """
     if name in CHECKS:
         raise ValueError(f"the check {name} is registered twice")
-    CHECKS[name] = Check(name, severity, family, rule)
+    CHECKS[name] = Check(name, severity, _family_of(module), rule)
+
+
+def _family_of(module: str) -> str:
+    return next(name for name, modules in FAMILIES.items() if module in modules)
 
 
 def _enter(
@@ -90,7 +106,7 @@ def _enter(
     CHECKS[name] = Check(
         name,
         severity,
-        known.family if known else function.__module__.rpartition(".")[2],
+        known.family if known else _family_of(function.__module__.rpartition(".")[2]),
         known.rule if known else inspect.getdoc(function) or "",
         of_experiment or (known.of_experiment if known else None),
         of_manual or (known.of_manual if known else None),

@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 import argparse
+import datetime
 import inspect
 import sys
 import textwrap
 from collections.abc import Iterator
 
+from manualgen.build.stages import check as find
+from manualgen.build.stages import work_source
 from manualgen.checks import CHECKS, Check
-from manualgen.checks.examples import Example, examples
+from manualgen.checks.examples import Example, examples, whole_source
+from manualgen.checks.registry import FAMILIES
 from manualgen.commands.faults import WRONG_USAGE, CommandError
 from manualgen.model.nearest import nearest
+from manualgen.sources.texts import Texts
 
 EXAMPLE = "manualgen explain calculation-answer"
+WIDTH = 78
+EXAMPLES_DATE = datetime.date(2026, 9, 1)
+"""The day on which the examples are looked at, so that they say the same for ever."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -38,24 +46,69 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _list() -> Iterator[str]:
-    width = max(map(len, CHECKS))
-    for family in dict.fromkeys(check.family for check in CHECKS.values()):
-        yield f"{family}:"
+    for family in FAMILIES:
+        yield family
         for check in CHECKS.values():
             if check.family == family:
-                rule = " ".join(check.rule.split()).split(". ")[0].rstrip(".")
-                first = f"  {check.name:{width}}  {check.severity.value:7}  "
-                yield textwrap.shorten(first + rule, 300, placeholder=" …")
+                yield f"  {check.name} ({check.severity.value})"
+                first = _words(check.rule).split(". ")[0].rstrip(".") + "."
+                yield _filled(first, 6)
         yield ""
+    yield "manualgen explain CHECK shows an example and its mend."
 
 
 def _explain(check: Check, example: Example) -> Iterator[str]:
     yield f"{check.name} ({check.severity.value}, {check.family})"
     yield ""
-    yield from textwrap.wrap(" ".join(inspect.cleandoc(check.rule).split()), 78)
+    yield _filled(_words(inspect.cleandoc(check.rule)))
     yield ""
-    yield "Falls short:"
-    yield textwrap.indent(example.falls_short.rstrip(), "    ")
+    yield from _shown("Falls short:", example.falls_short)
+    for file, text in (
+        ("manual.yaml", example.manual),
+        ("chemicals.yaml", example.chemicals),
+    ):
+        if text:
+            yield from _shown(f"with {file}:", text)
+    yield "Is told:"
+    yield from _told(example)
     yield ""
-    yield "Mended:"
-    yield textwrap.indent(example.mended.rstrip(), "    ")
+    yield from _shown("Mended:", example.mended)
+    if check.family != "source":
+        yield "Where it is right as it stands, accept it in the front matter:"
+        yield "    accept:"
+        yield f"      - {{check: {check.name}, why: YOUR REASON}}"
+
+
+def _shown(head: str, text: str) -> Iterator[str]:
+    yield head
+    yield textwrap.indent(text.rstrip(), "    ")
+    yield ""
+
+
+def _told(example: Example) -> Iterator[str]:
+    """What the check says of the example."""
+    files = {
+        "manual.yaml": "title: Example\nparts:\n  - title: All\n"
+        f"    experiments: [example]\n{example.manual}",
+        "example.md": whole_source(example.falls_short),
+    }
+    if example.chemicals:
+        files["chemicals.yaml"] = example.chemicals
+    worked = work_source(Texts(files), None, EXAMPLES_DATE)
+    for finding in find(worked):
+        if finding.check != example.check:
+            continue
+        yield _filled(finding.fault.message, 4)
+        if finding.fault.mend:
+            yield _filled(f"mend: {finding.fault.mend}", 4)
+
+
+def _words(text: str) -> str:
+    """Running text of a docstring, for a terminal."""
+    return " ".join(text.split()).replace("``", "`")
+
+
+def _filled(text: str, indent: int = 0) -> str:
+    margin = " " * indent
+    lines = textwrap.wrap(text, WIDTH - indent, break_on_hyphens=False)
+    return "\n".join(margin + line for line in lines)
