@@ -32,7 +32,7 @@ def with_findings(
 def _finding(worked: Worked, finding: Finding) -> Markup:
     fault = finding.fault
     mend = (
-        Markup("<p>Write: <code>{}</code></p>").format(fault.mend) if fault.mend else ""
+        Markup("<p>Mend: <code>{}</code></p>").format(fault.mend) if fault.mend else ""
     )
     return Markup(
         '<section class="{}"><p><strong>{}</strong> {} <small>{}</small></p>'

@@ -25,7 +25,7 @@ def _finding(worked: Worked, finding: Finding, colour: bool) -> Iterator[str]:
     if line.strip():
         yield from _source(line, finding)
     if finding.fault.mend:
-        yield f"    write: {finding.fault.mend}"
+        yield f"    mend: {finding.fault.mend}"
 
 
 def _source(line: str, finding: Finding) -> Iterator[str]:
