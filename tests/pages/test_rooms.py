@@ -13,11 +13,45 @@ from manualgen.pages.assets import assets
 from manualgen.press.browser import is_root
 from manualgen.press.chromium import find_chromium
 
-WORDS = (
-    "the acid is used up so that fewer particles meet the surface of marble in each "
-    "second and bring collisions that lead to reaction precipitate concentration "
-    "hydrogencarbonate titration phenolphthalein of by a to it as at because"
-).split()
+WORDS = [
+    "the",
+    "acid",
+    "is",
+    "used",
+    "up",
+    "so",
+    "that",
+    "fewer",
+    "particles",
+    "meet",
+    "the",
+    "surface",
+    "of",
+    "marble",
+    "in",
+    "each",
+    "second",
+    "and",
+    "bring",
+    "collisions",
+    "that",
+    "lead",
+    "to",
+    "reaction",
+    "precipitate",
+    "concentration",
+    "hydrogencarbonate",
+    "titration",
+    "phenolphthalein",
+    "of",
+    "by",
+    "a",
+    "to",
+    "it",
+    "as",
+    "at",
+    "because",
+]
 
 BELOW_PX = """() => [...document.querySelectorAll('.room')].map(room => {
   const words = room.querySelector('p').getBoundingClientRect();
