@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
@@ -38,14 +39,8 @@ LEVEL: Final = ("gas syringe", "drying tube", "hard-glass tube")
 
 def arrange(parts: tuple[Part, ...]) -> Arrangement:
     """Every piece in its place; the bench is at the height 0."""
-    layout = Arrangement(parts)
-    late = [
-        i for i, part in enumerate(parts) if part.relation in ("heated by", "held by")
-    ]
-    for index in range(len(parts)):
-        if index not in late:
-            _place(layout, index)
-    for index in late:
+    layout = Arrangement(tuple(_related(parts, part) for part in parts))
+    for index in _in_order(layout.parts):
         _place(layout, index)
     _close(layout)
     _stand_on_bench(layout)
@@ -54,6 +49,25 @@ def arrange(parts: tuple[Part, ...]) -> Arrangement:
     _prop_up(layout)
     _set_side_by_side(layout)
     return layout
+
+
+def _related(parts: tuple[Part, ...], part: Part) -> Part:
+    """The part, related to what a stand holds where it is related to the stand."""
+    base = part.base
+    while base is not None and parts[base].relation == "held by":
+        base = parts[base].base
+    return replace(
+        part, base=base, relation=part.relation if base is not None else None
+    )
+
+
+def _in_order(parts: tuple[Part, ...]) -> list[int]:
+    """Pieces that heat or hold come last, and whatever is related to them."""
+    late: set[int] = set()
+    for index, part in enumerate(parts):
+        if part.relation in ("heated by", "held by") or part.base in late:
+            late.add(index)
+    return sorted(range(len(parts)), key=lambda index: (index in late, index))
 
 
 def _place(layout: Arrangement, index: int) -> None:
@@ -69,7 +83,7 @@ def _place(layout: Arrangement, index: int) -> None:
 def _close(layout: Arrangement) -> None:
     """Bungs in whatever is stoppered or has a tube through its mouth."""
     for index, part in enumerate(layout.parts):
-        if part.stoppered:
+        if part.stoppered and part.relation != "held by":
             add_bung(layout, index)
     for connection in layout.connections:
         source = layout.shape(connection.source)

@@ -191,15 +191,17 @@ def _turn_over(layout: Arrangement, index: int) -> None:
 def _named_before(layout: Arrangement, base: int, new: int) -> int | None:
     """An earlier vessel of the same name, where this naming says nothing new."""
     part = layout.parts[new]
-    if part.contents or part.capacity_cm3:
+    is_lone = base in layout.group_of and len(layout.group(base).shapes) == 1
+    if part.contents or part.capacity_cm3 or not is_lone:
         return None
-    taken = {layout.group_of.get(base)}
     for index in range(new - 1, -1, -1):
         other = layout.parts[index]
+        stands_in = layout.group_of.get(index, layout.group_of[base])
         if (
             other.name == part.name
             and other.contents
-            and layout.group_of.get(index) not in taken
+            and stands_in != layout.group_of[base]
+            and holds(layout.shape(index))
         ):
             return index
     return None
