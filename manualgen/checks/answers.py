@@ -38,7 +38,8 @@ def answer_missing(work: WorkedExperiment) -> Report:
         )
     for readings in blocks_of(work.experiment, Readings):
         kinds = {column.kind for column in readings.columns}
-        if not kinds & {ColumnKind.SAMPLE, ColumnKind.FORMULA}:
+        is_recipe = kinds == {ColumnKind.GIVEN}
+        if not is_recipe and not kinds & {ColumnKind.SAMPLE, ColumnKind.FORMULA}:
             yield Fault(
                 readings.place,
                 "no column of the table has sample readings for the key",

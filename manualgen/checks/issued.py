@@ -14,6 +14,7 @@ from manualgen.quantities.figures import Rounding, rounded_to_figures
 from manualgen.quantities.kinds import kind_of
 from manualgen.quantities.mend import typed
 from manualgen.working.evolved import Reaction
+from manualgen.working.handling import Handling
 from manualgen.working.materials import Materials
 from manualgen.working.worked import WorkedExperiment
 
@@ -25,6 +26,10 @@ _CLAIMED_BEHIND = re.compile(
 )
 _BY_RESULT = re.compile(
     r"\b(?:until|then in excess|drop by drop|dropwise|more)\b", re.I
+)
+_TAP = re.compile(r"\b(?:tap|hot|boiling|warm)\s+$", re.IGNORECASE)
+_OUT_OF_THE_TAP = re.compile(
+    r"\s+(?:out of|from) (?:the|a) (?:\w+ )?(?:tap|kettle)\b", re.I
 )
 
 
@@ -54,12 +59,21 @@ def _first_over(
     total = Fraction(0)
     for handling in materials.handled(entry):
         alike = kind_of(handling.amount.unit) == kind_of(issued.unit)
-        if handling.open_ended or not alike:
+        if handling.open_ended or not alike or _is_tap_water(materials, handling):
             continue
         total += handling.amount.si_value * handling.times
         if total > limit:
             return _in_unit_of(issued, total), handling.amount_place
     return None
+
+
+def _is_tap_water(materials: Materials, handling: Handling) -> bool:
+    """Hot water and water from the kettle are not the deionised water of the list."""
+    text, named = materials.passages[handling.passage].text, handling.named
+    if text[named.start : named.end].casefold() != "water":
+        return False
+    before = text[max(0, named.start - 12) : named.start]
+    return bool(_TAP.search(before) or _OUT_OF_THE_TAP.match(text, named.end))
 
 
 def _in_unit_of(like: Quantity, si_value: Fraction) -> Quantity:

@@ -170,8 +170,10 @@ def _ingredients(lineup: Lineup) -> set[str]:
 
 def _among_apparatus(work: WorkedExperiment) -> set[str]:
     """A strip of zinc and litmus paper may stand on either list."""
+    names = (listed.name for listed in work.experiment.apparatus)
     found = (
-        find_chemical(listed.name, work.laboratory.store)
-        for listed in work.experiment.apparatus
+        find_chemical(name, work.laboratory.store)
+        for whole in names
+        for name in (whole, whole.rpartition(" of ")[2])
     )
     return {c.substance for c in found if c is not None}

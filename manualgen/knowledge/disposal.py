@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -9,6 +10,9 @@ from manualgen.chemistry import Formula
 from manualgen.knowledge.chemical import Chemical, Form
 from manualgen.knowledge.stems import says
 from manualgen.knowledge.tables import Row, read_table
+
+_NOTHING = re.compile(r"\s*(?:nothing|none|no)\b[^,;:]*$", re.IGNORECASE)
+"""*Nothing with ester in it goes down the sink* sends nothing there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,9 +80,8 @@ def names_for_disposal(chemical: Chemical) -> tuple[str, ...]:
 def says_sink(text: str) -> bool:
     """Whether a text sends something down the sink."""
     words = _table().row("words")
-    return says(text, words.texts("sink")) and not says(
-        text, words.texts("kept_from_sink")
-    )
+    is_kept = says(text, words.texts("kept_from_sink")) or _NOTHING.match(text)
+    return says(text, words.texts("sink")) and not is_kept
 
 
 def says_collect(text: str) -> bool:

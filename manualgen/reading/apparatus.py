@@ -15,6 +15,7 @@ from functools import lru_cache
 from manualgen.model.lab import GlassClass, ListedApparatus
 from manualgen.model.nearest import nearest
 from manualgen.quantities import QuantityError, parse_unit
+from manualgen.quantities.kinds import kind_of
 from manualgen.reading.entries import bounded, sharing_of
 from manualgen.reading.faults import Faults
 from manualgen.reading.stretch import Stretch
@@ -79,12 +80,12 @@ def _with_capacity_first(
 
 @lru_cache(maxsize=512)
 def _is_unit(word: str) -> bool:
-    """Whether a word is a unit; a single letter might be anything."""
+    """Whether a word is a unit; a single letter might be anything, ``strips`` count."""
     try:
-        parse_unit(word)
+        unit = parse_unit(word)
     except QuantityError:
         return False
-    return len(word) > 1
+    return len(word) > 1 and kind_of(unit) != "count"
 
 
 def _with_parts(

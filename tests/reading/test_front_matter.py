@@ -255,6 +255,12 @@ def test_apparatus_has_count_capacity_class_and_sharing() -> None:
     )
 
 
+def test_two_strips_of_a_paper_are_a_count_and_no_capacity() -> None:
+    found = piece("2 strips of blue litmus paper")
+    assert (found.count, found.capacity) == (2, None)
+    assert found.name == "strips of blue litmus paper"
+
+
 def test_a_capacity_before_the_name_is_read_as_it_was_meant() -> None:
     page = read_settings("apparatus:\n  - 25 cm3 pipette, class B")
     (found,) = page.experiment.apparatus
