@@ -64,6 +64,7 @@ def unused_pieces(work: WorkedExperiment) -> Iterator[ListedApparatus]:
             yield listed
 
 
+@lru_cache(maxsize=2048)
 def pieces_of(name: str, vocabulary: Vocabulary) -> tuple[Piece, ...]:
     """Every piece that an entry of the list names: *bung with delivery tube* is two."""
     main = vocabulary.find(name)

@@ -27,8 +27,8 @@ from manualgen.chemistry import (
     with_known_ion,
 )
 from manualgen.chemistry.medium import has_state
-from manualgen.model.finding import Edit, Fault, Severity
-from manualgen.model.walk import texts, walk
+from manualgen.model.finding import Fault, Severity
+from manualgen.model.walk import all_blocks, texts
 from manualgen.working.prose import Prose, prose_of
 from manualgen.working.worked import WorkedEquation, WorkedExperiment
 
@@ -106,7 +106,7 @@ def equation_coefficients(work: WorkedExperiment) -> Report:
         if is_balanced(equation) and not _may_have_halves(stated):
             mend = str(in_lowest_terms(equation))
             message = f"{equation} balances, but not in lowest whole numbers"
-            yield Fault(stated.place, message, mend, Edit(stated.place, mend))
+            yield Fault(stated.place, message, mend)
 
 
 @check("state-missing", Severity.WARNING)
@@ -145,7 +145,7 @@ def oxidation_claim(work: WorkedExperiment) -> Report:
 
 
 def _prose_of(work: WorkedExperiment) -> Iterator[Prose]:
-    for block in walk(work.experiment.blocks()):
+    for block in all_blocks(work.experiment):
         for content in texts(block):
             yield prose_of(content, with_blanks=True)
 

@@ -36,6 +36,8 @@ _AFTER_SUBJECT: Final = re.compile(
     )\b""",
     re.VERBOSE | re.IGNORECASE,
 )
+_IN_EVERY_CLAIM: Final = ("oxid", "reduc", "displac", "electron")
+"""Most texts make no claim, and are soon passed over."""
 _BEFORE_OBJECT: Final = re.compile(
     r"\b(?P<does>oxidi[sz]es|oxidation\s+of|reduces|reduction\s+of|displaces)\s+",
     re.IGNORECASE,
@@ -115,6 +117,9 @@ def otherwise(words: str) -> str:
 
 def claims_in(prose: Prose) -> Iterator[Claim]:
     """The plain statements of a run of text, in its order."""
+    text = prose.text.casefold()
+    if not any(words in text for words in _IN_EVERY_CLAIM):
+        return
     for verb in _AFTER_SUBJECT.finditer(prose.text):
         yield from _about_subject(prose, verb)
     for verb in _BEFORE_OBJECT.finditer(prose.text):

@@ -6,11 +6,12 @@ A finding stands at the chemical, the equation or the operation that asks.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from manualgen.knowledge import Need, controls_named, needs
-from manualgen.knowledge.stems import says, stem_pattern
+from manualgen.knowledge.stems import said_in, says, stem_pattern
 from manualgen.model.blocks import BoxKind
 from manualgen.model.finding import Fault
 from manualgen.model.place import Place
@@ -103,8 +104,9 @@ def _operations(work: WorkedExperiment) -> Iterator[_Asking]:
     makes_gas = any(m.is_gas for m in work.made)
     steps = tuple(work.materials.steps)
     text = "\n".join(p.text for p in steps)
-    for need in needs():
-        if not says(text, need.words) or says(text, need.unless_words):
+    spoken = said_in(text, _words_of_needs())
+    for n, need in enumerate(needs()):
+        if n not in spoken or says(text, need.unless_words):
             continue
         if (need.beside and not need.beside & statements) or (
             need.gas_made and not makes_gas
@@ -113,6 +115,12 @@ def _operations(work: WorkedExperiment) -> Iterator[_Asking]:
         found = next((f for p in steps if (f := _done(p, need))), None)
         if found is not None:
             yield found
+
+
+@lru_cache(maxsize=1)
+def _words_of_needs() -> Mapping[int, tuple[str, ...]]:
+    """The stems of each operation that asks for a control, by its need."""
+    return {n: need.words for n, need in enumerate(needs()) if need.words}
 
 
 def _statements(work: WorkedExperiment, but: HazardEntry | None = None) -> set[str]:

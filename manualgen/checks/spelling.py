@@ -11,6 +11,7 @@ from importlib.resources import files
 import yaml
 
 from manualgen.checks.registry import Report, check
+from manualgen.knowledge.stems import any_of
 from manualgen.model.finding import Edit, Fault, Severity
 from manualgen.model.manual import Settings, SulfurSpelling
 from manualgen.model.place import Place
@@ -63,8 +64,8 @@ def _texts(work: WorkedExperiment) -> Iterator[tuple[str, Place]]:
 @cache
 def _suspect(variants: tuple[Variant, ...]) -> re.Pattern[str]:
     """A pattern of words that begin as the house does not spell them."""
-    beginnings = "|".join(sorted(variant.other for variant in variants)) or "(?!)"
-    return re.compile(rf"(?<![A-Za-z])(?:{beginnings})[A-Za-z]*", re.IGNORECASE)
+    others = any_of(variant.other for variant in variants) or "(?!)"
+    return re.compile(rf"(?<![A-Za-z])(?:{others})[A-Za-z]*", re.IGNORECASE)
 
 
 def _mend(word: str, variants: tuple[Variant, ...]) -> str | None:

@@ -43,12 +43,12 @@ def vague_amounts(work: WorkedExperiment) -> Iterator[tuple[Place, str]]:
     """Each vague amount of a chemical in a step, with the words from *some* on."""
     for passage in work.materials.steps:
         for start, end in passage.passage.prose.sentences():
-            sentence = passage.text[start:end]
+            here = [n for n in passage.chemicals if start <= n.start < end]
+            sentence = passage.text[start:end] if here else ""
             if _DECIDED.search(sentence) or not _HANDLES.search(sentence):
                 continue
-            for named in passage.chemicals:
-                if start <= named.start < end:
-                    yield from _before(passage, named, start)
+            for named in here:
+                yield from _before(passage, named, start)
 
 
 def _before(

@@ -27,10 +27,8 @@ class Side:
     solid: bool
 
     def fits(self, used: InUse) -> bool:
-        """Whether a chemical in use is this half."""
+        """Whether a chemical that is called so is used as this half has it."""
         chemical = used.chemical
-        if self.name not in (chemical.name, chemical.substance, *chemical.kin):
-            return False
         if self.solid and (chemical.form is not Form.SOLID or used.percent is not None):
             return False
         is_strong = used.percent is None and chemical.form is not Form.SOLUTION
@@ -67,12 +65,23 @@ def incompatibility(one: InUse, other: InUse) -> Pair | None:
     """The pair that two chemicals in use are, either way round."""
     if one.chemical.substance == other.chemical.substance:
         return None
+    first, second = _names(one.chemical), _names(other.chemical)
     for pair in pairs():
-        if pair.one.fits(one) and pair.other.fits(other):
+        a, b = pair.one.name, pair.other.name
+        if a in first and b in second and _fits(pair, one, other):
             return pair
-        if pair.one.fits(other) and pair.other.fits(one):
+        if a in second and b in first and _fits(pair, other, one):
             return pair
     return None
+
+
+def _fits(pair: Pair, one: InUse, other: InUse) -> bool:
+    return pair.one.fits(one) and pair.other.fits(other)
+
+
+def _names(chemical: Chemical) -> frozenset[str]:
+    """What a half of a pair may call it: itself, or its family."""
+    return frozenset((chemical.name, chemical.substance, *chemical.kin))
 
 
 def _usual(chemical: Chemical) -> Decimal:

@@ -73,15 +73,14 @@ class Phrasebook(Generic[T]):
         return node.value
 
     def _found(self, text: str, row: tuple[Word, ...]) -> Iterator[Phrase[T]]:
-        at = 0
-        while at < len(row):
-            longest = self._longest(text, row, at)
-            if longest is None:
-                at += 1
+        beginnings = self._root.further
+        after = 0
+        for at, word in enumerate(row):
+            if at < after or word.key not in beginnings:
                 continue
-            after, value = longest
-            yield Phrase(value, row[at].start, _closed(text, row[at], row[after - 1]))
-            at = after
+            if longest := self._longest(text, row, at):
+                after, value = longest
+                yield Phrase(value, word.start, _closed(text, word, row[after - 1]))
 
     def _longest(
         self, text: str, row: tuple[Word, ...], at: int

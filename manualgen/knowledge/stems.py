@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
+from typing import TypeVar
+
+N = TypeVar("N")
 
 
 @lru_cache(maxsize=256)
@@ -17,7 +20,7 @@ def stem_pattern(stems: tuple[str, ...]) -> re.Pattern[str]:
     >>> bool(stem_pattern(("well ventilat",)).search("a well-ventilated room"))
     True
     """
-    return re.compile(rf"\b(?:{_any_of(stems)})", re.IGNORECASE)
+    return re.compile(rf"\b(?:{any_of(stems)})", re.IGNORECASE)
 
 
 def says(text: str, stems: Iterable[str]) -> bool:
@@ -26,7 +29,7 @@ def says(text: str, stems: Iterable[str]) -> bool:
     return bool(listed) and bool(_folded_pattern(listed).search(text.casefold()))
 
 
-def said_in(text: str, named: Mapping[str, tuple[str, ...]]) -> frozenset[str]:
+def said_in(text: str, named: Mapping[N, tuple[str, ...]]) -> frozenset[N]:
     """The names of which a text has a stem; the text is gone through once."""
     everywhere = _beginnings(tuple(stem for stems in named.values() for stem in stems))
     folded = text.casefold()
@@ -41,18 +44,22 @@ def said_in(text: str, named: Mapping[str, tuple[str, ...]]) -> frozenset[str]:
 @lru_cache(maxsize=256)
 def _folded_pattern(stems: tuple[str, ...]) -> re.Pattern[str]:
     """The same for a casefolded text, which takes half the time."""
-    return re.compile(rf"\b(?:{_any_of(stem.casefold() for stem in stems)})")
+    return re.compile(rf"\b(?:{any_of(stem.casefold() for stem in stems)})")
 
 
 @lru_cache(maxsize=8)
 def _beginnings(stems: tuple[str, ...]) -> re.Pattern[str]:
     """A pattern that finds every place where a stem begins."""
-    return re.compile(rf"\b(?={_any_of(stem.casefold() for stem in stems)})")
+    return re.compile(rf"\b(?={any_of(stem.casefold() for stem in stems)})")
 
 
-def _any_of(stems: Iterable[str]) -> str:
-    longest_first = sorted(stems, key=len, reverse=True)
-    return "|".join(map(_loose, longest_first))
+def any_of(stems: Iterable[str]) -> str:
+    """The stems as alternatives, the longest first among those of one first letter."""
+    by_letter: dict[str, list[str]] = {}
+    for stem in sorted(stems, key=len, reverse=True):
+        first = re.escape(stem[0])
+        by_letter.setdefault(first, []).append(_loose(stem).removeprefix(first))
+    return "|".join(f"{k}(?:{'|'.join(rest)})" for k, rest in by_letter.items())
 
 
 def _loose(stem: str) -> str:

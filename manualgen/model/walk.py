@@ -106,11 +106,15 @@ def texts(block: Block) -> tuple[Inlines, ...]:
             return ()
 
 
+_HOLDERS = (Emphasis, Blank, Reference, OutsideLink)
+"""Inlines with others in them."""
+
+
 def inlines(content: Inlines) -> Iterator[Inline]:
     """Every inline, outer before inner."""
     for inline in content:
         yield inline
-        if isinstance(inline, Emphasis | Blank | Reference | OutsideLink):
+        if isinstance(inline, _HOLDERS):
             yield from inlines(inline.content)
 
 

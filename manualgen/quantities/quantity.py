@@ -101,7 +101,9 @@ class Quantity:
         )
 
     def _in_si(self, value: Decimal) -> Fraction:
-        return (Fraction(value) + self.unit.offset) * self.unit.factor
+        offset = self.unit.offset
+        number = Fraction(value) + offset if offset else Fraction(value)
+        return number * self.unit.factor
 
     def _moved(self, value: Decimal, unit: Unit, rounding: Rounding) -> Decimal:
         ratio = self.unit.factor / unit.factor

@@ -70,6 +70,8 @@ class NamedUnit:
 
 Part = tuple[NamedUnit, Power]
 
+_NO_OFFSET = Fraction(0)
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Unit:
@@ -98,7 +100,7 @@ class Unit:
             case ((named, 1),):
                 return named.offset
             case _:
-                return Fraction(0)
+                return _NO_OFFSET
 
     @property
     def difference(self) -> Unit:
@@ -133,7 +135,7 @@ class Unit:
         return frozenset(self.parts) == frozenset(other.parts)
 
     def __hash__(self) -> int:
-        return hash(frozenset(self.parts))
+        return hash(frozenset((named.symbol, power) for named, power in self.parts))
 
     def __str__(self) -> str:
         return self.symbol

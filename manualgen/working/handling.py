@@ -152,18 +152,20 @@ def strengths_said(passages: Sequence[NamedInPassage]) -> Iterator[StrengthSaid]
 def sentences(named: NamedInPassage) -> Iterator[_Sentence]:
     """The sentences of a passage, with what each names."""
     prose = named.passage.prose
-    spans = [(s, e, span.quantity) for s, e, span in prose.quantities()]
+    spans = [
+        (s, e, span.quantity, _mask(span.quantity)) for s, e, span in prose.quantities()
+    ]
     masked = list(prose.text)
-    for start, end, quantity in spans:
-        masked[start:end] = _mask(quantity) * (end - start)
+    for start, end, _, mask in spans:
+        masked[start:end] = mask * (end - start)
     flat = "".join(masked)
     for start, end in prose.sentences():
-        here = [(s, e, q) for s, e, q in spans if start <= s < end]
+        here = [span for span in spans if start <= span[0] < end]
         yield _Sentence(
             start,
             flat[start:end],
-            tuple(x for x in here if _mask(x[2]) == "\x01"),
-            tuple(x for x in here if _mask(x[2]) == "\x02"),
+            tuple((s, e, q) for s, e, q, mask in here if mask == "\x01"),
+            tuple((s, e, q) for s, e, q, mask in here if mask == "\x02"),
             tuple(c for c in named.chemicals if start <= c.start < end),
             tuple(a for a in named.apparatus if start <= a.start < end),
         )
