@@ -15,7 +15,6 @@ from pathlib import Path
 
 from manualgen.build.edition import Edition, EditionName
 from manualgen.pages.book import BookEntry
-from manualgen.pages.labels import labels
 from manualgen.pages.matter import render_answer_key, render_back, render_front
 from manualgen.press.book import Labels, Part, join_book
 from manualgen.press.jobs import Job, Print
@@ -104,7 +103,7 @@ def bind(printing: Printing, when: datetime.datetime) -> None:
     """Join an edition into ``manual.pdf``, and the teacher's ``answer-key.pdf``."""
     folder, edition = printing.folder, printing.edition
     settings = edition.settings
-    say = labels(settings.language)
+    say = edition.context().say
     parts = [
         Part(folder / ".front.pdf", say["contents"], (Labels("", roman=True),)),
         *_experiments(folder, edition),

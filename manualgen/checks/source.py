@@ -14,6 +14,7 @@ from manualgen.checks.registry import (
     manual_check,
     noted_check,
 )
+from manualgen.knowledge.labels import label_fault, label_keys
 from manualgen.model.experiment import Experiment
 from manualgen.model.finding import Fault, Severity
 from manualgen.model.names import names_in
@@ -48,6 +49,18 @@ noted_check(
     "source",
     "Every accepted finding is still there to be accepted.",
 )
+
+
+@manual_check("source-syntax", Severity.ERROR)
+def own_labels(worked: Worked) -> Report:
+    """The department's own labels are labels, and have room for what is filled in."""
+    for own in worked.manual.labels:
+        fault = label_fault(own.key, own.words)
+        if fault:
+            near = (
+                nearest(own.key, label_keys()) if own.key not in label_keys() else None
+            )
+            yield Fault(own.place, fault, near)
 
 
 @check("unknown-reference", Severity.ERROR)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import cos, pi, sin
 from typing import Final
+from xml.sax.saxutils import escape
 
 SIZE_MM: Final = 10
 """The least side of a pictogram that is still told apart at arm's length."""
@@ -17,12 +18,15 @@ SIZE_MM: Final = 10
 RED: Final = "#c8102e"
 
 
-def pictogram(code: str, size_mm: int = SIZE_MM) -> str:
+def pictogram(code: str, size_mm: int = SIZE_MM, name: str = "") -> str:
     """The SVG of a pictogram, by its code ``GHS01`` to ``GHS09``.
+
+    ``name`` is what a voice calls it, the standard's English name if left out.
 
     Raises KeyError for a code that the standard does not have.
     """
-    name, symbol = PICTOGRAMS[code]
+    english, symbol = PICTOGRAMS[code]
+    name = escape(name or english, {'"': "&quot;"})
     return (
         f'<svg class="pictogram" xmlns="http://www.w3.org/2000/svg" role="img" '
         f'aria-label="{name}" viewBox="0 0 100 100" '

@@ -14,6 +14,7 @@ from manualgen.editions.fence_panels import (
 )
 from manualgen.editions.key import FilledGraph, PlottedLine
 from manualgen.editions.results import printed_result
+from manualgen.editions.wording import wording_of
 from manualgen.model.fences import Graph, Setup, SetupPiece
 from manualgen.working.graphs import WorkedGraph
 from manualgen.working.worked import WorkedExperiment
@@ -62,9 +63,9 @@ def _lines(work: WorkedExperiment, worked: WorkedGraph) -> Iterator[PlottedLine]
 
 def _told(work: WorkedExperiment, graph: WorkedGraph) -> str:
     """The values that the lines give, as printed: gradient, intercept, crossing."""
-    house = work.settings.house
+    wording = wording_of(work.settings)
     values = (
-        f"{name.replace('_', ' ')} {printed_result(value, house)}"
+        f"{wording.say[name]} {printed_result(value, wording.house)}"
         for name, value in graph.told.items()
     )
     return "; ".join(values)

@@ -8,8 +8,9 @@ their statements stand on the teacher pages.
 from __future__ import annotations
 
 from manualgen.editions.sheet import HazardPanel, HazardRow
-from manualgen.knowledge import Classification, hazard_statements
-from manualgen.quantities import HouseStyle, Quantity, parse_unit, printed
+from manualgen.editions.wording import Wording, wording_of
+from manualgen.knowledge import Classification
+from manualgen.quantities import Quantity, parse_unit, printed
 from manualgen.quantities.figures import rounded_to_figures
 from manualgen.working.hazards import HazardEntry
 from manualgen.working.worked import WorkedExperiment
@@ -22,13 +23,14 @@ _GAS_FIGURES = 2
 
 def set_hazards(work: WorkedExperiment, number: str) -> HazardPanel:
     """Safety N.1, made from the chemicals and what the equations evolve."""
-    house = work.settings.house
-    rows = [(entry, _row(entry, house)) for entry in work.hazards.entries]
+    wording = wording_of(work.settings)
+    precautions = wording.precautionary_statements()
+    rows = [(entry, _row(entry, wording)) for entry in work.hazards.entries]
     return HazardPanel(
         number,
         tuple(row for entry, row in rows if _matters(entry, row)),
         work.hazards.controls,
-        tuple(p.text for p in work.hazards.response),
+        tuple(precautions[p.code] for p in work.hazards.response),
         tuple(
             " ".join(filter(None, (row.name, row.strength)))
             for entry, row in rows
@@ -39,13 +41,14 @@ def set_hazards(work: WorkedExperiment, number: str) -> HazardPanel:
 
 def environment_rows(work: WorkedExperiment) -> tuple[HazardRow, ...]:
     """What the students' box leaves out: hazards to the environment."""
-    texts = hazard_statements()
+    wording = wording_of(work.settings)
+    texts = wording.hazard_statements()
     found: list[HazardRow] = []
     for entry in work.hazards.entries:
         codes = _codes(entry.classification)
         left_out = tuple(texts[code] for code in codes if code in _ENVIRONMENT)
         if left_out:
-            row = _row(entry, work.settings.house)
+            row = _row(entry, wording)
             found.append(
                 HazardRow(
                     row.name, row.strength, "", (_ENVIRONMENT_PICTOGRAM,), left_out, ""
@@ -58,18 +61,19 @@ def _matters(entry: HazardEntry, row: HazardRow) -> bool:
     return bool(row.statements or row.remark) or entry.classification is None
 
 
-def _row(entry: HazardEntry, house: HouseStyle) -> HazardRow:
+def _row(entry: HazardEntry, wording: Wording) -> HazardRow:
     found = entry.classification
-    texts = hazard_statements()
+    texts = wording.hazard_statements()
+    signal = found.signal_word if found else None
     statements = tuple(texts[c] for c in _codes(found) if c not in _ENVIRONMENT)
     pictograms = found.pictograms if found else ()
     return HazardRow(
         entry.name,
-        _strength(entry.strength, house),
-        (found.signal_word or "") if found and statements else "",
+        wording.strength(entry.strength),
+        wording.say[signal] if signal and statements else "",
         tuple(p for p in pictograms if p != _ENVIRONMENT_PICTOGRAM),
         statements,
-        _remark(entry, house),
+        _remark(entry, wording),
     )
 
 
@@ -77,19 +81,14 @@ def _codes(found: Classification | None) -> tuple[str, ...]:
     return (*found.h_statements, *found.euh) if found else ()
 
 
-def _strength(strength: Quantity | str | None, house: HouseStyle) -> str:
-    return (
-        printed(strength, house) if isinstance(strength, Quantity) else strength or ""
-    )
-
-
-def _remark(entry: HazardEntry, house: HouseStyle) -> str:
-    found = entry.classification
+def _remark(entry: HazardEntry, wording: Wording) -> str:
+    found, say = entry.classification, wording.say
     if found is None:
-        return "No hazard data here: see the supplier's label."
+        return say["no_hazard_data"]
     if entry.made is None:
-        return found.advice or ""
+        return say[f"{found.advice}_advice"] if found.advice else ""
     if entry.gas_m3 is None:
-        return "Made here." if found.is_classified else ""
-    volume = rounded_to_figures(entry.gas_m3 / _CM3.factor, _GAS_FIGURES)
-    return f"Made here, at most about {printed(Quantity(volume, _CM3), house)}."
+        return say["made_here"] if found.is_classified else ""
+    value = rounded_to_figures(entry.gas_m3 / _CM3.factor, _GAS_FIGURES)
+    volume = printed(Quantity(value, _CM3), wording.house)
+    return say["made_at_most"].format(volume=volume)

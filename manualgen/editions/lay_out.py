@@ -17,6 +17,7 @@ from manualgen.editions.lists import apparatus_row, students_chemical, true_chem
 from manualgen.editions.panels import set_aside, set_panels
 from manualgen.editions.results import printed_result
 from manualgen.editions.sheet import Sheet, SheetSection
+from manualgen.editions.wording import Wording, wording_of
 from manualgen.model.experiment import Experiment, Reviewed, Section
 from manualgen.working.worked import WorkedExperiment
 
@@ -37,7 +38,7 @@ def lay_out(
         for section in experiment.sections
         if section.kind not in TEACHER_SECTIONS
     )
-    house = work.settings.house
+    wording = wording_of(work.settings)
     sheet = Sheet(
         experiment.id,
         compositor.own.number,
@@ -46,8 +47,8 @@ def lay_out(
         experiment.group,
         experiment.techniques,
         set_hazards(work, f"{compositor.own.number}.1"),
-        tuple(students_chemical(c, house) for c in experiment.chemicals),
-        tuple(apparatus_row(a, house) for a in experiment.apparatus),
+        tuple(students_chemical(c, wording) for c in experiment.chemicals),
+        tuple(apparatus_row(a, wording) for a in experiment.apparatus),
         for_students,
     )
     pages = _teacher_pages(compositor, work)
@@ -55,7 +56,7 @@ def lay_out(
 
 
 def _values(work: WorkedExperiment) -> dict[str, str]:
-    house = work.settings.house
+    house = wording_of(work.settings).house
     stated = work.numbers.stated
     return {name: printed_result(value, house) for name, value in stated.items()}
 
@@ -64,7 +65,8 @@ def _section(
     compositor: Compositor, work: WorkedExperiment, section: Section
 ) -> SheetSection:
     blocks = set_panels(compositor, work, section.blocks)
-    return SheetSection(section.heading, _anchor(work, section), blocks)
+    heading = wording_of(work.settings).heading(section.heading)
+    return SheetSection(heading, _anchor(work, section), blocks)
 
 
 def _anchor(work: WorkedExperiment, section: Section) -> str:
@@ -76,23 +78,26 @@ def _anchor(work: WorkedExperiment, section: Section) -> str:
 
 
 def _teacher_pages(compositor: Compositor, work: WorkedExperiment) -> TeacherPages:
-    experiment = work.experiment
+    experiment, wording = work.experiment, wording_of(work.settings)
     sections = tuple(
-        SheetSection(s.heading, _anchor(work, s), set_aside(compositor, work, s.blocks))
+        SheetSection(
+            wording.heading(s.heading),
+            _anchor(work, s),
+            set_aside(compositor, work, s.blocks),
+        )
         for s in experiment.sections
         if s.kind in TEACHER_SECTIONS
     )
     has_unknowns = any(c.shown for c in experiment.chemicals)
-    house = work.settings.house
     return TeacherPages(
         notes=tuple(compositor.notes),
         sections=sections,
         unknowns=tuple(_unknowns(experiment)),
-        chemicals=tuple(true_chemical(c, house) for c in experiment.chemicals)
+        chemicals=tuple(true_chemical(c, wording) for c in experiment.chemicals)
         if has_unknowns
         else (),
         hazards=environment_rows(work),
-        reviewed=_reviewed(experiment.reviewed),
+        reviewed=_reviewed(experiment.reviewed, wording),
     )
 
 
@@ -109,9 +114,11 @@ def _unknowns(experiment: Experiment) -> list[UnknownRow]:
     return rows
 
 
-def _reviewed(reviewed: Reviewed | None) -> str:
+def _reviewed(reviewed: Reviewed | None, wording: Wording) -> str:
     if reviewed is None:
         return ""
     when = f", {reviewed.date.isoformat()}" if reviewed.date else ""
-    due = f"; due again {reviewed.due.isoformat()}" if reviewed.due else ""
+    due = ""
+    if reviewed.due:
+        due = "; " + wording.say["due_again"].format(date=reviewed.due.isoformat())
     return f"{reviewed.by}{when}{due}"

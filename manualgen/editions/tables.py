@@ -9,6 +9,7 @@ from manualgen.editions.compositor import Compositor
 from manualgen.editions.fence_panels import ColumnHead, MeanRow, ReadingsPanel
 from manualgen.editions.line import Gap, GapWidth
 from manualgen.editions.results import printed_result
+from manualgen.editions.wording import wording_of
 from manualgen.model.fences import Cell, ColumnKind, Readings
 from manualgen.model.place import Place
 from manualgen.model.text import Words
@@ -24,7 +25,7 @@ def set_readings(
 ) -> ReadingsPanel:
     """A table with a gap in every cell that the class fills in."""
     worked = next(r for r in work.numbers.readings if r.block is block)
-    house = work.settings.house
+    house = wording_of(work.settings).house
     columns = tuple(_cells(compositor, worked, c, house) for c in worked.columns)
     return ReadingsPanel(
         compositor.number_at(block.place),

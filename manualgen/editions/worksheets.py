@@ -7,6 +7,7 @@ from manualgen.editions.fence_panels import WorkLine, Worksheet
 from manualgen.editions.key import FilledWork
 from manualgen.editions.line import Gap, GapWidth
 from manualgen.editions.results import printed_result
+from manualgen.editions.wording import wording_of
 from manualgen.model.fences import Calculation, Given
 from manualgen.model.text import QuantitySpan
 from manualgen.working.calculations import WorkedLine
@@ -40,6 +41,10 @@ def _line(
 
 
 def _working(compositor: Compositor, work: WorkedExperiment, worked: WorkedLine) -> Gap:
-    value = printed_result(worked.stated, work.settings.house) if worked.stated else ""
+    value = (
+        printed_result(worked.stated, wording_of(work.settings).house)
+        if worked.stated
+        else ""
+    )
     filling = FilledWork(worked.algebra, worked.substitution, value)
     return Gap(compositor.new_key(filling), GapWidth.FULL)

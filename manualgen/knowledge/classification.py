@@ -18,7 +18,7 @@ from manualgen.knowledge.hazard_class import HazardClass
 from manualgen.knowledge.label import Label, label_of
 from manualgen.knowledge.mixture import reached_in
 from manualgen.knowledge.part import Part, Reached
-from manualgen.knowledge.ph import ph_advice
+from manualgen.knowledge.ph import Advice, ph_advice
 from manualgen.knowledge.stated import classes_stated, stated_for
 from manualgen.knowledge.store import NO_STORE, Store
 from manualgen.knowledge.strength import StrengthError, percent_ww
@@ -38,7 +38,7 @@ class Classification:
     """How each class comes about, for whoever checks it."""
     percent_ww: Decimal | None = None
     """Mass fraction in per cent, where a strength was stated."""
-    advice: str | None = None
+    advice: Advice | None = None
     """What the pH asks for where the calculation asks for nothing."""
     source: str = ""
 

@@ -6,12 +6,17 @@ needless, no statement that another covers.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from types import MappingProxyType
+from typing import Final
 
 from manualgen.knowledge.hazard_class import HazardClass
 from manualgen.knowledge.tables import Row, read_table
+
+_TABLES: Final = {"fr": "statements-fr"}
+"""The tables of statements in other languages."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +63,26 @@ def elements_of(hazard: HazardClass) -> ClassElements:
     return _elements()[hazard.name, hazard.statement]
 
 
-@lru_cache(maxsize=1)
-def hazard_statements() -> dict[str, str]:
-    """The texts of the H and EUH statements, by code."""
-    texts = read_table("statements").row("hazard_statements")
-    return {code: texts.text(code) for code in texts.cells}
+def hazard_statements(language: str = "en") -> Mapping[str, str]:
+    """The texts of the H and EUH statements, by code; see `statement_texts`."""
+    return statement_texts("hazard_statements", language)
+
+
+@lru_cache(maxsize=8)
+def statement_texts(kind: str, language: str) -> Mapping[str, str]:
+    """The statements of a kind in a language; in English where it has no table.
+
+    A statement in a language that is not the manual's keeps its code before it,
+    so that it can be looked up.
+    """
+    english = read_table("statements").row(kind)
+    texts = {code: english.text(code) for code in english.cells}
+    if language in _TABLES:
+        translated = read_table(_TABLES[language]).row(kind)
+        texts = {code: translated.text(code) for code in texts}
+    elif language != "en":
+        texts = {code: f"{code}: {text}" for code, text in texts.items()}
+    return MappingProxyType(texts)
 
 
 def classes_with(statement: str) -> tuple[HazardClass, ...]:

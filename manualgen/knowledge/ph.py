@@ -9,28 +9,28 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from decimal import Decimal
-from functools import lru_cache
+from enum import StrEnum
 
 from manualgen.knowledge.chemical import Chemical
-from manualgen.knowledge.tables import Row, read_table
 
 _SKIN_AND_EYE = {"H314", "H315", "H318", "H319"}
 
 
+class Advice(StrEnum):
+    """What a label would not say and a careful person would."""
+
+    ACIDIC = "acidic"
+    ALKALINE = "alkaline"
+
+
 def ph_advice(
     chemical: Chemical, percent: Decimal, h_statements: Collection[str]
-) -> str | None:
+) -> Advice | None:
     """The advice, for a solution of extreme pH without a skin or eye statement."""
     if _SKIN_AND_EYE & set(h_statements):
         return None
-    kind = None
-    if chemical.acid_from is not None and percent >= chemical.acid_from:
-        kind = "acidic"
     if chemical.alkali_from is not None and percent >= chemical.alkali_from:
-        kind = "alkaline"
-    return _rule().text("advice").format(kind=kind) if kind else None
-
-
-@lru_cache(maxsize=1)
-def _rule() -> Row:
-    return read_table("mixtures").row("ph")
+        return Advice.ALKALINE
+    if chemical.acid_from is not None and percent >= chemical.acid_from:
+        return Advice.ACIDIC
+    return None

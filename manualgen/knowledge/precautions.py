@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
 from manualgen.knowledge.hazard_class import HazardClass
-from manualgen.knowledge.label import elements_of
+from manualgen.knowledge.label import elements_of, statement_texts
 from manualgen.knowledge.tables import Row, read_table
 
 
@@ -45,11 +45,9 @@ def label_statements(
     return _in_order(by_weight[:at_most])
 
 
-@lru_cache(maxsize=1)
-def precautionary_statements() -> dict[str, str]:
-    """The texts of the P statements, by code."""
-    texts = _table().row("precautionary_statements")
-    return {code: texts.text(code) for code in texts.cells}
+def precautionary_statements(language: str = "en") -> Mapping[str, str]:
+    """The texts of the P statements, by code; see `statement_texts`."""
+    return statement_texts("precautionary_statements", language)
 
 
 def _covered(codes: set[str]) -> set[str]:

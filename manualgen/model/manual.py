@@ -88,6 +88,17 @@ class StoredApparatus:
 
 
 @dataclass(frozen=True, slots=True)
+class OwnLabel:
+    """An entry of labels.yaml."""
+
+    language: str
+    key: str
+    words: str
+    place: Place
+    """Of the key."""
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """What manual.yaml says, with the format's defaults."""
 
@@ -107,6 +118,8 @@ class Settings:
     house: HouseStyle = field(default_factory=HouseStyle)
     sulfur: SulfurSpelling = SulfurSpelling.F
     standing_controls: tuple[str, ...] = ()
+    labels: tuple[tuple[str, str, str], ...] = ()
+    """The department's own words for the tool's: language, key and words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +135,7 @@ class Manual:
     """
     chemicals: tuple[StoredChemical, ...] = ()
     apparatus: tuple[StoredApparatus, ...] = ()
+    labels: tuple[OwnLabel, ...] = ()
     accepts: tuple[Accept, ...] = ()
     noted: tuple[Noted, ...] = ()
     """What reading found wrong in the manual's own files."""

@@ -9,13 +9,11 @@ from importlib.resources import files
 from typing import Final
 
 import yaml
-from markupsafe import Markup
 
-from manualgen.chemistry import edition, elements, parse_formula
+from manualgen.chemistry import Formula, edition, elements, parse_formula
 from manualgen.chemistry.elements import Element
 from manualgen.chemistry.ions import ion_of
 from manualgen.knowledge.glassware import Glassware, all_glassware
-from manualgen.pages import typeset
 
 _ROWS: Final = (2, 10, 18, 36, 54, 86, 118)
 """The atomic number that ends each period."""
@@ -38,7 +36,7 @@ class ElementCell:
 class IonRow:
     """An ion and its name."""
 
-    formula: Markup
+    formula: Formula
     name: str
 
 
@@ -91,7 +89,7 @@ def _ions(sign: int) -> Iterator[IonRow]:
     for formula in _listed_ions():
         ion = ion_of(parse_formula(formula))
         if ion and ion.charge * sign > 0:
-            yield IonRow(typeset.formula(ion.formula), ion.name)
+            yield IonRow(ion.formula, ion.name)
 
 
 def _listed_ions() -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from manualgen.knowledge.labels import OwnLabels, Say, labels
 from manualgen.model.manual import Paper
 from manualgen.quantities import HouseStyle
 
@@ -29,6 +30,8 @@ class PageContext:
     year: str = ""
     """``2026-27``: the manual's own word for its edition."""
     language: str = "en-GB"
+    own_labels: OwnLabels = ()
+    """The department's own words for the tool's."""
     paper: Paper = Paper.A4
     duplex: bool = False
     large: bool = False
@@ -40,6 +43,11 @@ class PageContext:
     after: Neighbour | None = None
     pdf: str | None = None
     """The address of this page's PDF, if there is one."""
+
+    @property
+    def say(self) -> Say:
+        """The tool's own words in the manual's language."""
+        return labels(self.language, self.own_labels)
 
     @property
     def foot(self) -> str:

@@ -19,6 +19,7 @@ from manualgen.editions.fence_panels import (
     GraphPanel,
 )
 from manualgen.editions.key import FilledGraph
+from manualgen.knowledge.labels import ENGLISH, Say
 from manualgen.model.fences import Axis
 from manualgen.model.lab import StrengthWord
 from manualgen.quantities import (
@@ -76,20 +77,22 @@ def set_drawing(page: Page, panel: DrawingPanel) -> Markup:
     house = page.context.house
     size = 4.4 if page.context.large else 3.1
     ports = {"water in": page.say["water_in"], "water out": page.say["water_out"]}
-    parts = parts_of(panel.pieces, house)
+    parts = parts_of(panel.pieces, house, page.say)
     return Markup(draw_setup(parts, _told(page, panel), size, ports))
 
 
-def parts_of(pieces: tuple[DrawnPiece, ...], house: HouseStyle) -> tuple[Part, ...]:
+def parts_of(
+    pieces: tuple[DrawnPiece, ...], house: HouseStyle, say: Say = ENGLISH
+) -> tuple[Part, ...]:
     """The pieces as the drawing room takes them.
 
     What stood to a piece that cannot be drawn stands to the one before it.
     """
     kept = [index for index, piece in enumerate(pieces) if piece_named(piece.name)]
-    return tuple(_part(pieces[i], kept, house) for i in kept)
+    return tuple(_part(pieces[i], kept, house, say) for i in kept)
 
 
-def _part(piece: DrawnPiece, kept: list[int], house: HouseStyle) -> Part:
+def _part(piece: DrawnPiece, kept: list[int], house: HouseStyle, say: Say) -> Part:
     earlier = [
         n for n, i in enumerate(kept) if piece.base is not None and i <= piece.base
     ]
@@ -99,7 +102,7 @@ def _part(piece: DrawnPiece, kept: list[int], house: HouseStyle) -> Part:
         label=piece.name,
         capacity_cm3=_cm3(piece.capacity),
         stoppered=piece.stoppered,
-        contents=tuple(_content(c, house) for c in piece.contents),
+        contents=tuple(_content(c, house, say) for c in piece.contents),
         relation=piece.relation if base is not None else None,
         by=joint_named(piece.by) if piece.by else None,
         base=base,
@@ -107,7 +110,7 @@ def _part(piece: DrawnPiece, kept: list[int], house: HouseStyle) -> Part:
     )
 
 
-def _content(content: DrawnContent, house: HouseStyle) -> Content:
+def _content(content: DrawnContent, house: HouseStyle, say: Say) -> Content:
     words = content.name
     if content.amount:
         words = f"{printed(content.amount, house)} {words}"
@@ -115,7 +118,7 @@ def _content(content: DrawnContent, house: HouseStyle) -> Content:
         case Quantity() as strength:
             words = f"{words}, {printed(strength, house)}"
         case StrengthWord() as word:
-            words = f"{word.value} {words}"
+            words = say["with_strength"].format(strength=say[word.value], name=words)
         case None:
             pass
     return Content(words, _kind(content), _cm3(content.amount))
@@ -142,15 +145,18 @@ def _told(page: Page, panel: DrawingPanel) -> str:
     words: list[str] = []
     for piece in panel.pieces:
         inside = "; ".join(
-            _content(c, page.context.house).label for c in piece.contents
+            _content(c, page.context.house, page.say).label for c in piece.contents
         )
         named = f"{piece.name} ({inside})" if inside else piece.name
-        relation = _relation(piece)
+        relation = _relation(piece, page.say)
         words.append(f"{relation} {named}".strip())
     return f"{page.say['drawing_of']}: {', '.join(words)}"
 
 
-def _relation(piece: DrawnPiece) -> str:
+def _relation(piece: DrawnPiece, say: Say) -> str:
+    if piece.relation is None:
+        return ""
     if piece.relation == "joined by":
-        return f"joined by {piece.by} to" if piece.by else "joined to"
-    return piece.relation or ""
+        by, to = say["told_joined_by_to"], say["told_joined_to"]
+        return by.format(tube=piece.by) if piece.by else to
+    return say["told_" + piece.relation.replace(" ", "_")]

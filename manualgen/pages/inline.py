@@ -80,9 +80,9 @@ def _piece(page: Page, piece: Piece, gaps_mm: Mapping[GapWidth, float]) -> Marku
         case LineBreak(hard):
             return Markup("<br>") if hard else Markup("\n")
         case FormulaSpan(formula, state):
-            return typeset.formula(formula, state)
+            return typeset.formula(formula, state, page.say)
         case EquationSpan(equation):
-            return typeset.equation(equation)
+            return typeset.equation(equation, page.say)
         case QuantitySpan(value):
             return quantity(page, value)
         case Gap():

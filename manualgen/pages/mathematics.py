@@ -6,12 +6,12 @@ role ``img`` with a label does.  The label is read off the MathML itself.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from xml.etree import ElementTree
 
 from markupsafe import Markup
 
 from manualgen.drawing import face
+from manualgen.knowledge.labels import ENGLISH, Say
 
 NAMESPACE = "{http://www.w3.org/1998/Math/MathML}"
 
@@ -19,27 +19,28 @@ _SPACE_MM = 1.0
 """About what stands on each side of a sign."""
 
 _SPOKEN_SIGNS = {
-    "=": "equals",
-    "+": "plus",
-    "−": "minus",
-    "-": "minus",
-    "×": "times",
-    "·": "times",
-    "⋅": "times",
-    "\u2062": "times",
-    "/": "over",
-    "±": "plus or minus",
-    "(": "bracket",
-    ")": "close bracket",
+    "=": "spoken_equals",
+    "+": "spoken_plus",
+    "−": "spoken_minus",
+    "-": "spoken_minus",
+    "×": "spoken_times",
+    "·": "spoken_times",
+    "⋅": "spoken_times",
+    "\u2062": "spoken_times",
+    "/": "spoken_over",
+    "±": "spoken_plus_or_minus",
+    "(": "spoken_bracket",
+    ")": "spoken_close_bracket",
 }
+"""The label that a voice reads for a sign."""
 
 
-def set_math(mathml: str) -> Markup:
+def set_math(mathml: str, say: Say = ENGLISH) -> Markup:
     """Presentation MathML, from `<math>` to `</math>`, with its spoken label.
 
     Raises `xml.etree.ElementTree.ParseError` for what is not well-formed.
     """
-    label = spoken(ElementTree.fromstring(mathml))
+    label = spoken(ElementTree.fromstring(mathml), say)
     return Markup('<span class="math" role="img" aria-label="{}">{}</span>').format(
         label, Markup(mathml)
     )
@@ -65,24 +66,24 @@ def _width(element: ElementTree.Element) -> float:
             return own + sum(parts)
 
 
-def spoken(element: ElementTree.Element) -> str:
+def spoken(element: ElementTree.Element, say: Say) -> str:
     """The words for a MathML element and what stands in it."""
     name = element.tag.removeprefix(NAMESPACE)
-    parts = [spoken(child) for child in element]
+    parts = [spoken(child, say) for child in element]
     if name in _PHRASES and len(parts) == _ARITY[name]:
-        return _PHRASES[name](*parts)
+        return say[_PHRASES[name]].format(*parts)
     own = (element.text or "").strip()
     if name == "mo":
-        return _SPOKEN_SIGNS.get(own, own)
+        return say[_SPOKEN_SIGNS[own]] if own in _SPOKEN_SIGNS else own
     return " ".join(part for part in (own, *parts) if part)
 
 
-_PHRASES: Mapping[str, Callable[..., str]] = {
-    "mfrac": "{} over {}".format,
-    "msup": "{} to the power {}".format,
-    "msub": "{} {}".format,
-    "msubsup": "{} {} to the power {}".format,
-    "msqrt": "square root of {}".format,
-    "mroot": "root of {}, {}".format,
+_PHRASES = {
+    "mfrac": "spoken_fraction",
+    "msup": "spoken_power",
+    "msubsup": "spoken_index_power",
+    "msqrt": "spoken_square_root",
+    "mroot": "spoken_root",
 }
-_ARITY = {"mfrac": 2, "msup": 2, "msub": 2, "msubsup": 3, "msqrt": 1, "mroot": 2}
+"""The label by which a voice reads an element of several parts."""
+_ARITY = {"mfrac": 2, "msup": 2, "msubsup": 3, "msqrt": 1, "mroot": 2}

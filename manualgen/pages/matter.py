@@ -6,7 +6,11 @@ and safety summary hold what a student's pages hold.
 
 from __future__ import annotations
 
+from markupsafe import Markup
+
+from manualgen.chemistry import Formula
 from manualgen.editions.key import NO_KEY
+from manualgen.pages import typeset
 from manualgen.pages.appendix import appendix
 from manualgen.pages.book import (
     Book,
@@ -16,7 +20,6 @@ from manualgen.pages.book import (
 )
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
-from manualgen.pages.labels import labels
 from manualgen.pages.page import Page
 
 ELSEWHERE = ""
@@ -43,14 +46,18 @@ def _render(name: str, book: Book, context: PageContext) -> str:
         key = entry.key if with_key else NO_KEY
         return Page(entry.sheet, key, context, ELSEWHERE)
 
+    def set_formula(formula: Formula) -> Markup:
+        return typeset.formula(formula, None, context.say)
+
     return (
         environment()
         .get_template(name)
         .render(
             book=book,
             context=context,
-            say=labels(context.language),
+            say=context.say,
             page_of=page_of,
+            set_formula=set_formula,
             chemicals=index_of_chemicals(book),
             techniques=index_of_techniques(book),
             appendix=appendix(),

@@ -43,7 +43,6 @@ from manualgen.pages.columns import (
 )
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
-from manualgen.pages.labels import labels
 from manualgen.pages.mathematics import set_math, width_mm
 from manualgen.quantities import Quantity, Unit, printed, printed_unit
 
@@ -72,7 +71,7 @@ class Page:
     @property
     def say(self) -> Mapping[str, str]:
         """The tool's own words in the manual's language."""
-        return labels(self.context.language)
+        return self.context.say
 
     def is_here(self, experiment: str) -> bool:
         """Whether an experiment's page is the one that is being made."""
@@ -112,7 +111,7 @@ class Page:
 
     def formula(self, formula: Formula, state: str | None = None) -> Markup:
         """A formula, with its state if it has one."""
-        return typeset.formula(formula, state)
+        return typeset.formula(formula, state, self.say)
 
     def side(self, terms: tuple[Term, ...]) -> Markup:
         """One side of an equation."""
@@ -124,7 +123,7 @@ class Page:
 
     def spoken(self, equation: Equation) -> str:
         """An equation as a voice should read it."""
-        return typeset.spoken_equation(equation)
+        return typeset.spoken_equation(equation, self.say)
 
     def coefficient(self, key: GapKey) -> Markup:
         """The gap for a coefficient."""
@@ -167,7 +166,7 @@ class Page:
 
     def pictogram(self, code: str) -> Markup:
         """A hazard pictogram as SVG."""
-        return Markup(pictogram(code))
+        return Markup(pictogram(code, name=self.say[f"pictogram_{code}"]))
 
     def cell(self, gap: Gap) -> Markup:
         """What stands in a cell that students fill in; empty for them."""
@@ -216,7 +215,7 @@ class Page:
 
     def math(self, mathml: str) -> Markup:
         """Presentation MathML that a voice can read too."""
-        return set_math(mathml)
+        return set_math(mathml, self.say)
 
     def math_fit(self, work: FilledWork) -> str:
         """The class for a working: as it is, or so much smaller that it fits."""

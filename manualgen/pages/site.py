@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from manualgen.pages.book import Book
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
-from manualgen.pages.labels import labels
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +35,7 @@ def render_start(editions: tuple[Edition, ...], context: PageContext) -> str:
     return (
         environment()
         .get_template("start.html")
-        .render(editions=editions, context=context, say=labels(context.language))
+        .render(editions=editions, context=context, say=context.say)
     )
 
 
@@ -45,5 +44,5 @@ def render_contents(book: Book, context: PageContext) -> str:
     return (
         environment()
         .get_template("contents.html")
-        .render(book=book, context=context, say=labels(context.language))
+        .render(book=book, context=context, say=context.say)
     )

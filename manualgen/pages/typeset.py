@@ -13,6 +13,7 @@ import re
 from markupsafe import Markup, escape
 
 from manualgen.chemistry import Equation, Formula, Term
+from manualgen.knowledge.labels import ENGLISH, Say
 
 NO_BREAK = "\u00a0"
 
@@ -25,18 +26,18 @@ _SIGN = re.compile(r"[+−]")
 _UNKNOWN_OF_WATER = re.compile(r"(?<=·)([xyn])(?=[A-Z(\[])")
 _SYMBOLS = re.compile(r"[A-Z][a-z]?|[a-z]+|\d+|.")
 _SPOKEN = {
-    "·": "dot",
-    "(": "bracket",
-    ")": "close bracket",
-    "[": "square bracket",
-    "]": "close square bracket",
-    "=": "double bond",
-    "≡": "triple bond",
-    "-": "bond",
-    "½": "half",
+    "·": "spoken_dot",
+    "(": "spoken_bracket",
+    ")": "spoken_close_bracket",
+    "[": "spoken_square_bracket",
+    "]": "spoken_close_square_bracket",
+    "=": "spoken_double_bond",
+    "≡": "spoken_triple_bond",
+    "-": "spoken_bond",
+    "½": "spoken_half",
 }
-_SPOKEN_STATES = {"s": "solid", "l": "liquid", "g": "gas", "aq": "aqueous"}
-_SPOKEN_ARROWS = {"->": "gives", "<=>": "in equilibrium with"}
+"""The label that a voice reads for a sign in a formula."""
+_SPOKEN_ARROWS = {"->": "spoken_gives", "<=>": "spoken_equilibrium"}
 _ARROWS = {"->": "→", "<=>": "⇌"}
 
 
@@ -80,21 +81,21 @@ def _with_signs(figures: str) -> Markup:
     return Markup(_SIGN.sub(r'<span class="raised">\g<0></span>', figures))
 
 
-def formula(value: Formula, state: str | None = None) -> Markup:
+def formula(value: Formula, state: str | None = None, say: Say = ENGLISH) -> Markup:
     """A formula, with its state if it has one, that never breaks."""
     text = _set_formula(value) + _set_state(state)
-    label = _spoken_formula(value, state)
+    label = _spoken_formula(value, state, say)
     return Markup('<span class="formula" role="img" aria-label="{}">{}</span>').format(
         label, text
     )
 
 
-def equation(value: Equation) -> Markup:
+def equation(value: Equation, say: Say = ENGLISH) -> Markup:
     """An equation in the line; it may break after an arrow or a plus."""
     return Markup(
         '<span class="equation" role="img" aria-label="{}">{} {} {}</span>'
     ).format(
-        spoken_equation(value),
+        spoken_equation(value, say),
         side(value.reactants),
         arrow(value.arrow),
         side(value.products),
@@ -111,11 +112,12 @@ def side(terms: tuple[Term, ...]) -> Markup:
     return Markup(" + ").join(_term(term) for term in terms)
 
 
-def spoken_equation(value: Equation) -> str:
+def spoken_equation(value: Equation, say: Say = ENGLISH) -> str:
     """An equation as a voice should read it."""
-    left = " plus ".join(_spoken_term(term) for term in value.reactants)
-    right = " plus ".join(_spoken_term(term) for term in value.products)
-    return f"{left} {_SPOKEN_ARROWS[value.arrow]} {right}"
+    plus = f" {say['spoken_plus']} "
+    left = plus.join(_spoken_term(term, say) for term in value.reactants)
+    right = plus.join(_spoken_term(term, say) for term in value.products)
+    return f"{left} {say[_SPOKEN_ARROWS[value.arrow]]} {right}"
 
 
 def _term(term: Term) -> Markup:
@@ -144,20 +146,22 @@ def _set_state(state: str | None) -> Markup:
     return Markup('<span class="state">({})</span>').format(state)
 
 
-def _spoken_term(term: Term) -> str:
-    return f"{coefficient_of(term)} {_spoken_formula(term.formula, term.state)}".strip()
+def _spoken_term(term: Term, say: Say) -> str:
+    species = _spoken_formula(term.formula, term.state, say)
+    return f"{coefficient_of(term)} {species}".strip()
 
 
-def _spoken_formula(value: Formula, state: str | None) -> str:
+def _spoken_formula(value: Formula, state: str | None, say: Say) -> str:
     """``S O 4 2 minus aqueous``: symbol by symbol, the charge in words."""
     body, _, charge = str(value).partition("^")
     if value.is_electron:
-        return "electron"
-    words = [_SPOKEN.get(s, s) for s in _SYMBOLS.findall(body)]
+        return say["spoken_electron"]
+    words = [say[_SPOKEN[s]] if s in _SPOKEN else s for s in _SYMBOLS.findall(body)]
     if charge:
-        words.append(charge.replace("-", " minus").replace("+", " plus").strip())
+        minus, plus = f" {say['spoken_minus']}", f" {say['spoken_plus']}"
+        words.append(charge.replace("-", minus).replace("+", plus).strip())
     if state:
-        words.append(_SPOKEN_STATES.get(state, state))
+        words.append(say.get(f"spoken_{state}", state))
     return " ".join(words)
 
 

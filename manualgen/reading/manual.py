@@ -17,6 +17,7 @@ from manualgen.model.finding import Noted
 from manualgen.model.manual import (
     Manual,
     ManualPart,
+    OwnLabel,
     Settings,
     StoredApparatus,
     StoredChemical,
@@ -26,6 +27,7 @@ from manualgen.reading.accepts import read_accepts
 from manualgen.reading.experiment import experiment_id, read_experiment
 from manualgen.reading.faults import Faults
 from manualgen.reading.fields import Fields
+from manualgen.reading.own_labels import read_labels
 from manualgen.reading.parts import read_parts
 from manualgen.reading.settings import KEYS, read_settings
 from manualgen.reading.store import read_stored_apparatus, read_stored_chemicals
@@ -61,13 +63,16 @@ def read_manual(
     experiments = tuple(
         desk.experiment(path, by_id) for path in files if experiment_id(path) in wanted
     )
+    own = desk.labels()
+    worded = tuple((label.language, label.key, label.words) for label in own)
     manual = Manual(
         shown_name(source, file),
-        settings,
+        replace(settings, labels=worded),
         parts,
         tuple(_in_order(experiments, listed)),
         desk.chemicals(),
         desk.apparatus(),
+        own,
         accepts,
         tuple(desk.noted),
     )
@@ -144,6 +149,10 @@ class _Desk:
     def apparatus(self) -> tuple[StoredApparatus, ...]:
         """The department's own apparatus, if it has a file of it."""
         return self._stored("apparatus.yaml", read_stored_apparatus)
+
+    def labels(self) -> tuple[OwnLabel, ...]:
+        """The department's own words for the tool's, if it has a file of them."""
+        return self._stored("labels.yaml", read_labels)
 
     def _stored(
         self, path: str, read: Callable[[Node | None, Faults], Iterator[S]]

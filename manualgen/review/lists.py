@@ -8,12 +8,17 @@ from typing import TypeVar
 
 from manualgen.editions.lists import apparatus_row, true_chemical
 from manualgen.editions.sheet import ListRow
+from manualgen.editions.wording import Wording
+from manualgen.knowledge.labels import ENGLISH
 from manualgen.model.lab import ListedApparatus, ListedChemical, Strength, StrengthWord
 from manualgen.quantities import Quantity, printed
 from manualgen.quantities.style import AS_TYPED, NO_BREAK
 from manualgen.review.changes import Change
 from manualgen.review.consequences import hazard_consequence, order_consequence
 from manualgen.working.worked import WorkedExperiment
+
+PLAIN = Wording(AS_TYPED, ENGLISH)
+"""A review speaks the language of its reader, which is that of the messages."""
 
 L = TypeVar("L", ListedChemical, ListedApparatus)
 
@@ -130,11 +135,11 @@ def _apparatus(
 
 
 def _chemical_row(listed: ListedChemical | None) -> str | None:
-    return None if listed is None else _said(true_chemical(listed, AS_TYPED))
+    return None if listed is None else _said(true_chemical(listed, PLAIN))
 
 
 def _apparatus_row(listed: ListedApparatus | None) -> str | None:
-    return None if listed is None else _said(apparatus_row(listed, AS_TYPED))
+    return None if listed is None else _said(apparatus_row(listed, PLAIN))
 
 
 def _said(row: ListRow) -> str:

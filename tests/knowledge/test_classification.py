@@ -141,8 +141,7 @@ def test_an_extreme_ph_asks_for_eye_protection_where_no_class_does() -> None:
     ]:
         found = classified(name, strength)
         assert not found.h_statements
-        assert found.advice is not None
-        assert "eyes" in found.advice
+        assert found.advice in ("acidic", "alkaline")
 
 
 def test_a_weak_acid_at_school_strength_gets_no_ph_advice() -> None:
