@@ -1,0 +1,261 @@
+"""How a solution is made: what is weighed or measured for each making.
+
+A mass follows from m = c V M / p, with M of the hydrate as supplied and p its
+purity; a volume of stock from c₁V₁ = c₂V₂. What is too little to weigh or to
+measure goes by way of first dilutions, each of one in ten.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from manualgen.knowledge import Chemical
+from manualgen.preparation.concentration import (
+    CannotMakeError,
+    grams_per_dm3,
+    mass_of_mole,
+    moles_per_dm3,
+    volume_fraction,
+)
+from manualgen.preparation.rules import (
+    Recipe,
+    Standard,
+    helper_for,
+    is_bought,
+    loses_strength,
+    measures,
+    standard_for,
+)
+from manualgen.preparation.shelf import Start, StartKind, start_for
+from manualgen.preparation.sizes import (
+    Measured,
+    by_cylinder,
+    exactly,
+    is_flask_size,
+    rounded_to,
+)
+from manualgen.quantities import Quantity
+
+_MOST_DILUTIONS = 4
+_TEN = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Added:
+    """Something else that goes into a solution."""
+
+    name: str
+    mass: Fraction | None = None
+    """In g."""
+    volume: Fraction | None = None
+    """In cm³."""
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """One making, in one vessel. Volumes are in cm³."""
+
+    volume: Fraction
+    in_flask: bool
+    """Whether it is made up in a volumetric flask; else in a cylinder."""
+    mass: Fraction | None = None
+    """What is weighed of a solid, in g, as the balance shows it."""
+    finer: bool = False
+    """Whether that takes a balance which reads to 0.001 g."""
+    stock: Fraction | None = None
+    """What of the stock comes to be in it, unrounded."""
+    measured: Measured | None = None
+    """What is measured: of the stock, or of the last of the first dilutions."""
+    dilutions: int = 0
+    """How often the stock is first diluted one in ten."""
+    strong_for: Fraction | None = None
+    """The volume of a stronger solution that a solid is weighed for."""
+    is_straight: bool = False
+    """Whether the stock is used as it is."""
+    also: tuple[Added, ...] = ()
+    """What goes in beside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """How a solution is made."""
+
+    start: Start
+    batches: tuple[Batch, ...]
+    exact: bool
+    """Whether its strength counts to three figures."""
+    standard: Standard | None = None
+    """Against what it is standardised, where making it does not fix its strength."""
+    filtered: bool = False
+    """Whether the clear solution is poured or filtered off what is left."""
+
+    @property
+    def volume(self) -> Fraction:
+        """All that is made, in cm³."""
+        return sum((b.volume for b in self.batches), Fraction(0))
+
+    @property
+    def mass(self) -> Fraction | None:
+        """All that is weighed, in g."""
+        masses = [b.mass for b in self.batches if b.mass is not None]
+        return sum(masses, Fraction(0)) if masses else None
+
+    @property
+    def stock(self) -> Fraction | None:
+        """All of the stock that comes to be in it, in cm³."""
+        volumes = [b.stock for b in self.batches if b.stock is not None]
+        return sum(volumes, Fraction(0)) if volumes else None
+
+    @property
+    def taken(self) -> Fraction:
+        """What leaves the shelf, in g of a solid or cm³ of a stock."""
+        return sum(map(_taken, self.batches), Fraction(0))
+
+
+def is_exact(strength: Quantity) -> bool:
+    """Whether a strength is meant to count to three figures."""
+    return strength.significant_figures >= measures().figures
+
+
+def making_of(
+    chemical: Chemical, strength: Quantity, volumes: tuple[Fraction, ...]
+) -> Making:
+    """How to make these volumes, in cm³, of a solution of a chemical.
+
+    Raises `CannotMakeError` where it cannot be worked out or made.
+    """
+    if is_bought(chemical):
+        raise CannotMakeError(f"{chemical.name} is bought, or made by local rules")
+    start = start_for(chemical)
+    exact = is_exact(strength)
+    batches = tuple(
+        _with_helper(_batch(start, chemical, strength, v, exact=exact), chemical)
+        for v in volumes
+    )
+    return Making(start, batches, exact, _standard(start, exact=exact))
+
+
+def making_by_recipe(
+    recipe: Recipe, solids: Sequence[Chemical], volumes: tuple[Fraction, ...]
+) -> Making:
+    """How to make these volumes, in cm³, by a recipe whose solids these are."""
+    reads = measures().reads
+    liquids = recipe.liquids
+
+    def batch(volume: Fraction) -> Batch:
+        masses = [rounded_to(g * volume / 1000, reads) for _, g in recipe.solids]
+        more = zip(solids[1:], masses[1:], strict=True)
+        also = (
+            *(Added(c.name, mass=m) for c, m in more),
+            *(Added(name, volume=v * volume / 1000) for name, v in liquids),
+        )
+        return Batch(volume, in_flask=False, mass=masses[0], also=also)
+
+    start = start_for(solids[0])
+    return Making(start, tuple(map(batch, volumes)), False, filtered=recipe.filtered)
+
+
+def _with_helper(batch: Batch, chemical: Chemical) -> Batch:
+    """With what a solid needs to dissolve at all: iodine its iodide."""
+    helper = helper_for(chemical)
+    if helper is None or batch.mass is None:
+        return batch
+    name, times = helper
+    mass = rounded_to(batch.mass * times, measures().reads)
+    return replace(batch, also=(Added(name, mass=mass),))
+
+
+def _standard(start: Start, *, exact: bool) -> Standard | None:
+    if not exact:
+        return None
+    standard = standard_for(start.chemical)
+    if start.is_standard and not loses_strength(start.chemical):
+        return None
+    return standard
+
+
+def _batch(
+    start: Start,
+    chemical: Chemical,
+    strength: Quantity,
+    volume: Fraction,
+    *,
+    exact: bool,
+) -> Batch:
+    in_flask = exact and is_flask_size(volume)
+    batch = Batch(volume, in_flask)
+    if start.kind is StartKind.SOLID:
+        mass = _mass(start, chemical, strength) * volume / 1000
+        return _weighed(batch, mass, exact=exact)
+    share = _share(start, chemical, strength)
+    if share > 1:
+        raise CannotMakeError(f"the {start.called} on the shelf is too weak for it")
+    return _measured(batch, share * volume, start, exact=exact)
+
+
+def _mass(start: Start, chemical: Chemical, strength: Quantity) -> Fraction:
+    """What is weighed for 1 dm³, in g."""
+    if volume_fraction(strength) is not None:
+        raise CannotMakeError("% v/v is no strength of a solid")
+    moles = moles_per_dm3(chemical, strength) if start.formula else None
+    if moles is not None and start.formula is not None:
+        return moles * mass_of_mole(start.formula) / start.purity
+    return grams_per_dm3(chemical, strength) / start.purity
+
+
+def _weighed(batch: Batch, mass: Fraction, *, exact: bool) -> Batch:
+    """A mass to weigh; too little of it is weighed for a stronger solution first."""
+    m = measures()
+    least = m.least_exact if exact else m.least
+    if mass >= least:
+        return replace(batch, mass=rounded_to(mass, m.reads))
+    taken = batch.volume / _TEN
+    size = next((s for s in m.makings if s >= max(taken, m.make)), m.makings[-1])
+    for dilutions in range(_MOST_DILUTIONS):
+        strong = mass * _TEN ** (dilutions + 1) * size / batch.volume
+        if strong >= least and m.least_stock <= taken <= size:
+            return replace(
+                batch,
+                mass=rounded_to(strong, m.reads),
+                strong_for=size,
+                dilutions=dilutions,
+                measured=exactly(taken) if exact else by_cylinder(taken),
+            )
+    return replace(batch, mass=rounded_to(mass, m.finer), finer=True)
+
+
+def _share(start: Start, chemical: Chemical, strength: Quantity) -> Fraction:
+    """The part of the solution's volume that is stock."""
+    by_volume = volume_fraction(strength)
+    if by_volume is not None:
+        if start.is_pure_liquid:
+            return by_volume
+        raise CannotMakeError(f"{start.called} is no pure liquid, as % v/v asks for")
+    moles = moles_per_dm3(chemical, strength)
+    if moles is not None and start.moles:
+        return moles / start.moles
+    if not start.grams:
+        raise CannotMakeError(f"nothing says how strong {start.called} is")
+    return grams_per_dm3(chemical, strength) / start.grams
+
+
+def _measured(batch: Batch, stock: Fraction, start: Start, *, exact: bool) -> Batch:
+    if stock == batch.volume:
+        return replace(batch, stock=stock, is_straight=True)
+    read = exactly if exact and start.is_standard else by_cylinder
+    dilutions, taken = 0, stock
+    while taken < measures().least_stock and dilutions < _MOST_DILUTIONS:
+        dilutions, taken = dilutions + 1, taken * _TEN
+    return replace(batch, stock=stock, measured=read(taken), dilutions=dilutions)
+
+
+def _taken(batch: Batch) -> Fraction:
+    if batch.mass is not None:
+        return batch.mass
+    if batch.dilutions:
+        return measures().take
+    if batch.measured is not None:
+        return batch.measured.total
+    return batch.stock or Fraction(0)
