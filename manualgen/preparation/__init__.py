@@ -1,6 +1,6 @@
-"""The technician's answers: what to weigh, dilute, fill, set out and take back.
+"""What a technician has to know: what a class needs, and how it is made.
 
-An `Order` says which classes come, `plan` works out what they need, and
-`technician_sheet` sets it out by action. The rules of the trade stand in
+An `Order` says which classes come, and `plan` works out what they need and how
+each solution is made.  The rules of the trade stand in
 ``manualgen/data/preparing.yaml``.
 """
