@@ -21,6 +21,7 @@ COMMANDS = {
     "build": "check, then write the site and the PDFs",
     "print": "print one experiment as one PDF",
     "preview": "show the manual in a browser while it is being written",
+    "adopt": "make drafts of old documents and notes",
     "start": "begin a new manual with one experiment that builds",
     "compare": "tell what changed between two revisions",
     "explain": "tell what a check is for",

@@ -1,0 +1,280 @@
+"""What is done: sentences as steps, in the imperative, one action each.
+
+*So you add the acid and stir* is two steps, *The acid is poured away* is
+*Pour away the acid*. A sentence whose verb is not known stays what it is.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+
+from manualgen.adopting.spans import quantities_in
+from manualgen.adopting.vocabulary import alternatives, doing, one_of, table, words
+from manualgen.knowledge import mentions
+
+_CONDITION = re.compile(
+    r"(?:when|once|after|if|as soon as|using|with|while|before|at|in|to|for|on|without)\s[^,]{2,90},\s*",
+    re.IGNORECASE,
+)
+_STATED = re.compile(
+    r"\w+\s+(?:is|are|was|were|has|have|comes|goes)\b|"
+    r"(?:test|place|table|start|mix|share)\s+(?:one|two|three|four|five|\d)\b",
+    re.IGNORECASE,
+)
+_NOUN_TOO = frozenset(
+    [
+        "clamp",
+        "stand",
+        "filter",
+        "funnel",
+        "paper",
+        "heat",
+        "light",
+        "test",
+        "label",
+        "mark",
+        "spot",
+        "tape",
+        "cut",
+        "drop",
+        "change",
+        "break",
+        "place",
+        "run",
+        "plug",
+        "cover",
+        "stopper",
+        "seal",
+        "press",
+        "plot",
+        "drain",
+        "top",
+        "start",
+        "stop",
+        "set",
+        "use",
+        "dip",
+        "mix",
+        "match",
+        "record",
+        "read",
+        "note",
+        "measure",
+        "cool",
+        "dry",
+        "clean",
+        "empty",
+        "open",
+        "stick",
+        "share",
+        "list",
+        "repeat",
+        "look",
+        "find",
+        "tap",
+        "pass",
+        "turn",
+    ]
+)
+_NOUN_ALONE = _NOUN_TOO - frozenset(
+    [
+        "filter",
+        "heat",
+        "cool",
+        "dry",
+        "mix",
+        "repeat",
+        "record",
+        "drain",
+        "start",
+        "stop",
+        "read",
+    ]
+)
+_BEHIND_A_VERB = re.compile(
+    r"\s*(?:$|[,.;]|(?:the|a|an|it|them|this|that|these|those|in|into|on|onto|to|up|down|"
+    r"off|out|over|with|for|until|your|each|all|both|some|any|another|one|two|three|four|"
+    r"five|ten|gently|strongly|again|well|slowly|carefully|at|as|by|every|half|more|from|"
+    r"through|back|away|how|what|when|quickly|aside|\d)(?![\w-])|-?\d)",
+    re.IGNORECASE,
+)
+_PARTICLE = r"(?:up|out|off|down|away|together|in|on|aside)"
+
+
+@cache
+def _verb() -> str:
+    return rf"(?:{alternatives(doing())})"
+
+
+@cache
+def _adverbs() -> str:
+    return rf"(?:(?:{alternatives(table().texts('how'))})\s+)*"
+
+
+@cache
+def _starts() -> re.Pattern[str]:
+    return re.compile(
+        rf"(?P<how>{_adverbs()})(?P<verb>{_verb()})(?![\w'’])(?!-(?!\d))", re.I
+    )
+
+
+@cache
+def _joint() -> re.Pattern[str]:
+    return re.compile(
+        rf"(?:\s*[,;]\s*(?:and\s+)?(?:then\s+|next\s+|now\s+|finally\s+)?|\s+and\s+(?:then\s+|now\s+)?|\s+then\s+)"
+        rf"(?:(?:you|we)\s+)?(?P<action>{_adverbs()}(?P<verb>{_verb()})(?![\w'’-]))",
+        re.IGNORECASE,
+    )
+
+
+@cache
+def _passive() -> re.Pattern[str]:
+    participles = alternatives(set(doing().values()) - {"used", "run"})
+    return re.compile(
+        rf"(?P<subject>[^,;:]{{2,90}}?)\s+(?:is|are|should be|must be)\s+(?:then\s+|now\s+|next\s+)?"
+        rf"(?P<how>{_adverbs()})(?P<done>{participles})\b(?P<rest>.*)",
+        re.IGNORECASE,
+    )
+
+
+@cache
+def _base_of() -> dict[str, str]:
+    return {participle: verb for verb, participle in doing().items()}
+
+
+def steps_in(text: str) -> tuple[str, ...]:
+    """The steps that a sentence tells, or none where it tells something else.
+
+    >>> steps_in("and then you add the acid and stir it")
+    ('Add the acid', 'Stir it')
+    """
+    bare = text.strip()
+    said = imperative(bare)
+    if said is not None:
+        return tuple(_sentence(part) for part in actions(said))
+    return tuple(_sentence(part) for part in _from_passive(bare))
+
+
+def imperative(text: str) -> str | None:
+    """The sentence from its verb of doing on, or None where it does not begin with one."""
+    rest = led_in(text)
+    if _is_action(rest):
+        return rest
+    found = _CONDITION.match(rest)
+    if found:
+        after = without_doer(led_in(rest[found.end() :]))
+        if _is_action(after):
+            return rest[: found.end()] + after
+    bare = without_doer(rest)
+    return bare if bare != rest and _is_action(bare) else None
+
+
+def leads(text: str) -> Iterator[str]:
+    """A sentence, and what is left of it as word after word that leads in is taken off."""
+    yield text
+    while found := one_of("fillers").match(text):
+        rest = text[found.end() :].lstrip(" ,–-:")
+        if not rest:
+            break
+        text = rest
+        yield text
+
+
+def led_in(text: str) -> str:
+    """A sentence without the words that lead it in."""
+    *_, bare = leads(text)
+    return bare
+
+
+def without_doer(text: str) -> str:
+    """A sentence without the one who does it, where it begins with one."""
+    found = one_of("doers").match(text)
+    return led_in(text[found.end() :].lstrip()) if found else text
+
+
+def _is_action(text: str) -> bool:
+    found = _starts().match(text)
+    if not found or _STATED.match(text[found.start("verb") :]):
+        return False
+    verb = found["verb"].casefold()
+    if verb in words("doing_if_known") or verb == "i":
+        return _is_about_something(text)
+    return True
+
+
+def _is_about_something(text: str) -> bool:
+    named = mentions(text)
+    return bool(
+        named.chemicals
+        or named.apparatus
+        or next(quantities_in(text), None)
+        or re.match(r"do (?:the same|this|it|that)\b|make (?:it|sure|up)\b", text, re.I)
+    )
+
+
+def actions(text: str) -> Iterator[str]:
+    """The single actions of an imperative sentence, joined by *and* or *then*."""
+    begin = 0
+    condition = _CONDITION.match(text)
+    for joint in _joint().finditer(text, condition.end() if condition else 0):
+        before = text[begin : joint.start()]
+        if len(before.split()) < 2 or not _parts(text, joint):
+            continue
+        if before.count("(") != before.count(")"):
+            continue
+        yield before
+        begin = joint.start("action")
+    yield text[begin:]
+
+
+def _parts(text: str, joint: re.Match[str]) -> bool:
+    """Whether what follows is another action and not a noun of that name."""
+    verb = joint["verb"].casefold()
+    after = text[joint.end("verb") :]
+    if _STATED.match(verb + after):
+        return False
+    before = text[: joint.start()].rsplit(" ", 1)[-1].casefold()
+    if verb in _NOUN_ALONE and not after.strip(" .;,"):
+        return False
+    if verb in _NOUN_TOO or before in ("the", "a", "an", "of"):
+        return bool(_BEHIND_A_VERB.match(after))
+    return True
+
+
+def _from_passive(text: str) -> Iterator[str]:
+    rest = led_in(text)
+    found = _passive().fullmatch(rest.rstrip(" ."))
+    if not found or one_of("seen", "not_subjects").match(found["subject"]):
+        return
+    row = re.split(
+        rf"\s+and\s+(?:then\s+|is\s+|are\s+)?(?=(?:{alternatives(_base_of())})\b)",
+        found["rest"],
+        flags=re.IGNORECASE,
+    )
+    subject = found["subject"]
+    yield _active(found["how"], found["done"], subject, row[0])
+    pronoun = "them" if re.search(r"\bare\b", rest[: found.start("done")]) else "it"
+    for further in row[1:]:
+        done, _, behind = further.partition(" ")
+        yield _active("", done, pronoun, f" {behind}" if behind else "")
+
+
+def _active(how: str, done: str, subject: str, rest: str) -> str:
+    verb = _base_of()[done.casefold()]
+    particle = re.match(rf"\s+{_PARTICLE}(?=\s*$|\s+(?!the\b|an?\b))", rest)
+    behind = particle.group() if particle else ""
+    object_ = subject if _is_name(subject) else subject[0].lower() + subject[1:]
+    return f"{how}{verb}{behind} {object_}{rest[len(behind) :]}"
+
+
+def _is_name(subject: str) -> bool:
+    first = subject.split()[0]
+    return first.isupper() or any(c.isupper() or c.isdigit() for c in first[1:])
+
+
+def _sentence(text: str) -> str:
+    """With a capital and without what joined it to the next."""
+    bare = text.strip().rstrip(" ,;")
+    return bare[:1].upper() + bare[1:]

@@ -1,0 +1,68 @@
+"""Headings, and the labels that stand before a text on its line ("Apparatus: …")."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from manualgen.adopting.piece import Kind, Piece
+from manualgen.adopting.vocabulary import part_named, patterns
+
+_LABEL = re.compile(r"(?P<label>[^:;.!?|]{2,48}?)\s*(?::|\s[–—-]\s)\s*(?=\S)")
+LONGEST = 90
+"""Characters of a heading that nothing else marks as one."""
+
+
+def with_headings(pieces: Iterable[Piece]) -> Iterator[Piece]:
+    """The pieces, with what only its words mark as a heading made one."""
+    for piece in pieces:
+        if piece.kind is not Kind.TEXT:
+            yield piece
+        elif is_heading(piece):
+            yield replace(piece, kind=Kind.HEADING, level=_level(piece.text))
+        else:
+            yield from _parted(piece)
+
+
+def is_heading(piece: Piece) -> bool:
+    """Whether a text alone names a part, or begins a practical by its number."""
+    text = piece.text.strip()
+    if not text or len(text) > LONGEST:
+        return False
+    if begins_practical(text) and not text.endswith("."):
+        return True
+    is_marked = text.endswith(":") or text.isupper() or text[:1].isupper()
+    return is_marked and part_named(text) is not None
+
+
+def begins_practical(text: str) -> bool:
+    """Whether a heading numbers a practical: ``Practical 2 - Starch``."""
+    return bool(patterns("practical_headings").match(text.strip()))
+
+
+def begins_with_label(text: str) -> bool:
+    """Whether a line begins with a label such as ``Chemicals:``."""
+    found = _LABEL.match(text.strip())
+    return found is not None and part_named(found["label"]) is not None
+
+
+def _level(text: str) -> int:
+    return 1 if begins_practical(text) else 3
+
+
+def _parted(piece: Piece) -> Iterator[Piece]:
+    """The label that begins a text as a heading of its own."""
+    found = _LABEL.match(piece.text)
+    if not found or part_named(found["label"]) is None:
+        yield piece
+        return
+    yield replace(piece, kind=Kind.HEADING, text=found["label"], level=3, is_label=True)
+    yield cut(piece, found.end())
+
+
+def cut(piece: Piece, start: int) -> Piece:
+    """The rest of a piece from a character on."""
+    kept = [(max(0, at - start), origin) for at, origin in piece.marks if at > start]
+    marks = ((0, piece.origin_at(start)), *kept)
+    return replace(piece, text=piece.text[start:], marks=marks, after_gap=False)

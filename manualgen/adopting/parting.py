@@ -1,0 +1,184 @@
+"""Where one practical ends and the next begins.
+
+A document with headings begins one at each heading of the highest rank that
+names no part and has needs or a method behind it; talk and plain prose where
+the words open one and needs or steps follow.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from manualgen.adopting.doing import leads
+from manualgen.adopting.headings import begins_practical
+from manualgen.adopting.piece import Kind
+from manualgen.adopting.statement import Role, Statement, role_of
+from manualgen.adopting.vocabulary import NEEDS, Part, part_named, patterns
+
+_SOON = 4
+"""Sentences behind a weak opening in which needs must be named."""
+_FEWEST_STEPS = 3
+_PREFIX = re.compile(
+    r"(?:practical|experiment|activity|investigation|task|demonstration|station|test|lab)\s+\w+\s*[-–—:.)]*\s*",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Practical:
+    """The statements of one practical, and where it begins."""
+
+    title: str
+    origin: str
+    opening: Statement | None
+    """The heading or sentence that the title was taken from."""
+    statements: tuple[Statement, ...]
+
+
+def practicals(row: Sequence[Statement], name: str) -> tuple[Practical, ...]:
+    """The practicals of a document, every statement in one of them."""
+    headings = [s for s in row if s.kind is Kind.HEADING]
+    if any(s.part for s in headings) or any(begins_practical(s.text) for s in headings):
+        begins = _by_headings(row)
+    else:
+        begins = _by_words(row) or _by_headings(row)
+    begins = begins or [0]
+    ends = [*begins[1:], len(row)]
+    parts = [list(row[a:b]) for a, b in zip(begins, ends, strict=True)]
+    preface = list(row[: begins[0]])
+    return tuple(
+        _practical(part, preface if n == 0 else [], f"{name} {n + 1}" if n else name)
+        for n, part in enumerate(parts)
+    )
+
+
+def _practical(part: list[Statement], preface: list[Statement], name: str) -> Practical:
+    first = part[0] if part else None
+    title = _title(first) if first else ""
+    if first is None or not title:
+        origin = first.origin if first else "line 1"
+        return Practical(name, origin, None, (*preface, *part))
+    return Practical(title, first.origin, first, (*preface, *part[1:]))
+
+
+def _title(first: Statement) -> str:
+    """The title in a heading or an opening; nothing where it is a sentence of its own."""
+    if first.kind is Kind.HEADING:
+        if first.part is not None:
+            return ""
+        words = _PREFIX.sub("", first.text, count=1) or first.text
+        return _cased(words)
+    opened = _opened(first)
+    return _cased(opened) if opened else ""
+
+
+def _cased(words: str) -> str:
+    bare = re.sub(r"\s+", " ", words).strip(" .:-–—,")
+    if bare.isupper() and len(bare) > 5:
+        bare = bare.lower()
+    return bare[:1].upper() + bare[1:]
+
+
+def _by_headings(row: Sequence[Statement]) -> list[int]:
+    """The headings that begin a practical with needs or a method."""
+    named = [n for n, s in enumerate(row) if _is_title(s)]
+    numbered = [n for n in named if begins_practical(row[n].text)]
+    if numbered:
+        candidates = numbered
+    elif named:
+        highest = min(row[n].level for n in named)
+        candidates = [n for n in named if row[n].level == highest]
+    else:
+        return []
+    begins: list[int] = []
+    for at, end in zip(candidates, [*candidates[1:], len(row)], strict=True):
+        if _has_method(row[at:end]):
+            begins.append(at)
+    return begins or candidates[:1]
+
+
+def _is_title(statement: Statement) -> bool:
+    is_heading = statement.kind is Kind.HEADING and not statement.is_label
+    return is_heading and part_named(statement.text) is None
+
+
+def _has_method(row: Sequence[Statement]) -> bool:
+    parts = {s.part for s in row}
+    if parts & {*NEEDS, Part.METHOD}:
+        return True
+    return _count(row, Role.DOES) >= _FEWEST_STEPS
+
+
+def _count(row: Sequence[Statement], role: Role) -> int:
+    texts = (s for s in row if s.kind in (Kind.TEXT, Kind.ITEM))
+    return sum(role_of(s.text) is role for s in texts)
+
+
+def _by_words(row: Sequence[Statement]) -> list[int]:
+    """The sentences that open a practical."""
+    roles = [_role(s) for s in row]
+    begins: list[int] = []
+    openings = [n for n, s in enumerate(row) if _opened(s) is not None]
+    for n in openings:
+        following = next((m for m in openings if m > n), len(row))
+        if _is_followed(row[n], roles[n + 1 : following]):
+            begins.append(n)
+    return sorted({*begins, *_by_needs(roles, begins)})
+
+
+def _role(statement: Statement) -> Role:
+    is_text = statement.kind in (Kind.TEXT, Kind.ITEM)
+    return role_of(statement.text) if is_text else Role.NOTHING
+
+
+def _is_followed(opening: Statement, roles: list[Role]) -> bool:
+    if Role.NEEDS in roles[:_SOON]:
+        return True
+    return _is_strong(opening) and Role.DOES in roles
+
+
+def _is_strong(statement: Statement) -> bool:
+    strong = patterns("openings", "strong")
+    return any(strong.match(bare) for bare in leads(statement.text))
+
+
+def _opened(statement: Statement) -> str | None:
+    """What an opening says behind its words of opening, or None where it is none."""
+    if statement.kind is not Kind.TEXT:
+        return None
+    for bare in leads(statement.text):
+        for strength in ("strong", "weak"):
+            found = patterns("openings", strength).match(bare)
+            if found:
+                rest = bare[found.end() :]
+                inner = patterns("openings", "strong").match(rest)
+                return rest[inner.end() :] if inner else rest
+    return None
+
+
+def _by_needs(roles: list[Role], begins: list[int]) -> Iterator[int]:
+    """Needs after a whole practical, which nothing else opened."""
+    last = begins[0] if begins else 0
+    for n, role in enumerate(roles):
+        if n in begins:
+            last = n
+        done = roles[last:n]
+        if role is not Role.NEEDS or Role.NEEDS not in done[:-1]:
+            continue
+        told = Role.SEES in done or Role.MEANS in done
+        if told and done.count(Role.DOES) >= _FEWEST_STEPS and done[-1] is Role.NOTHING:
+            last = n - 1
+            yield last
+
+
+def with_title(row: Sequence[Statement]) -> tuple[Statement, ...]:
+    """The statements, their first made a heading where it is short and stands alone."""
+    if len(row) < 2 or row[0].kind is not Kind.TEXT:
+        return tuple(row)
+    first, second = row[0], row[1]
+    is_short = len(first.text) <= 90 and first.text[-1:] not in ".!?;:,"
+    if is_short and second.begins_piece and second.after_gap:
+        return (replace(first, kind=Kind.HEADING, level=0), *row[1:])
+    return tuple(row)

@@ -1,0 +1,48 @@
+"""Sentences of running text.
+
+A stop inside a number, behind an initial or a usual short form ends none.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+_END = re.compile(
+    r"[.!?…]+[\"'”’)\]]*\s+(?![(\[]\d{1,2}(?:\s*marks?)?[)\]])(?=[\"'“‘(\[]?[A-Z0-9])"
+)
+_SHORT = re.compile(
+    r"(?:\b(?:e\.g|i\.e|etc|approx|ca|c|no|fig|figs|eq|temp|vol|conc|min|max|mr|mrs|ms|dr|vs|st|cf|al)"
+    r"|\b[A-Z])\.$",
+    re.IGNORECASE,
+)
+_AMOUNT = re.compile(r"\d\s?(?:degrees\s)?[A-Zg]\.$")
+_CAPITAL = re.compile(r"\b[A-Z]\.$")
+
+
+def sentences(text: str) -> Iterator[tuple[int, int]]:
+    """Start and end of each sentence; together they hold every word.
+
+    >>> [("Add 1.5 g. Stir it.")[a:b] for a, b in sentences("Add 1.5 g. Stir it.")]
+    ['Add 1.5 g.', 'Stir it.']
+    """
+    begin = 0
+    for found in _END.finditer(text):
+        said = text[begin : found.end()].rstrip()
+        if _is_short(said):
+            continue
+        yield begin, begin + len(said)
+        begin = found.end()
+    if text[begin:].strip():
+        yield begin, len(text)
+
+
+def _is_short(said: str) -> bool:
+    """Whether the stop belongs to a short form and not to a sentence."""
+    if _AMOUNT.search(said):
+        return False
+    last = said.rsplit(" ", 1)[-1]
+    if _CAPITAL.search(last) and len(last) > 2:
+        return False
+    found = _SHORT.search(last)
+    return found is not None and found.group().casefold() not in ("c.", "min.", "no.")

@@ -1,0 +1,301 @@
+"""Each statement to its place in the draft: by its heading, or by its words.
+
+What neither tells stays under *Not placed yet*. Nothing is left out: every
+statement ends in exactly one place.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import replace
+
+from manualgen.adopting.asking import Questions
+from manualgen.adopting.doing import imperative, led_in, steps_in
+from manualgen.adopting.draft import Block, Draft, Entry, Form, Place, Said
+from manualgen.adopting.listed import goes_on, listed, needs_of_table
+from manualgen.adopting.parting import Practical
+from manualgen.adopting.piece import Kind
+from manualgen.adopting.seeing import Seen, seen_in, whole
+from manualgen.adopting.spans import marked, right_quantity
+from manualgen.adopting.statement import (
+    Role,
+    Statement,
+    is_question,
+    need_list,
+    role_of,
+)
+from manualgen.adopting.vocabulary import NEEDS, Part, patterns
+from manualgen.adopting.wording import (
+    as_sentence,
+    equation_block,
+    is_numbered_action,
+    leading_boxes,
+    said_of,
+    step_text,
+    with_what_is_seen,
+)
+from manualgen.quantities import parse_quantity
+from manualgen.quantities.kinds import kind_of
+
+_PLACES = {
+    Part.AIM: Place.AIM,
+    Part.THEORY: Place.THEORY,
+    Part.CONCLUSION: Place.CONCLUSION,
+    Part.DISPOSAL: Place.DISPOSAL,
+    Part.TEACHER: Place.TEACHER,
+    Part.PREPARATION: Place.PREPARATION,
+}
+_KEPT_AT = {
+    **_PLACES,
+    Part.METHOD: Place.METHOD,
+    Part.OBSERVATIONS: Place.OBSERVATIONS,
+}
+
+
+def sorted_draft(practical: Practical, source: str) -> Draft:
+    """The draft of a practical."""
+    sorter = _Sorter()
+    for statement in practical.statements:
+        sorter.take(statement)
+    sorter.end_heading()
+    sorter.end_questions()
+    opening = practical.opening
+    return Draft(
+        practical.title,
+        practical.origin,
+        source,
+        Said(opening.text, opening.origin) if opening else None,
+        sorter.time,
+        tuple(sorter.lists[Part.CHEMICALS]),
+        tuple(sorter.lists[Part.APPARATUS]),
+        tuple((p, tuple(sorter.blocks[p])) for p in Place if sorter.blocks[p]),
+    )
+
+
+class _Sorter:
+    """Takes the statements of a practical in order."""
+
+    def __init__(self) -> None:
+        self.blocks: defaultdict[Place, list[Block]] = defaultdict(list)
+        self.lists: defaultdict[Part, list[Entry]] = defaultdict(list)
+        self.time: Entry | None = None
+        self._part: Part | None = None
+        self._is_label = False
+        self.questions = Questions()
+        self._last: Role | None = None
+        self._led_by: Statement | None = None
+
+    def take(self, statement: Statement) -> None:
+        """Put one statement in its place."""
+        if statement.kind is Kind.HEADING:
+            self._heading(statement)
+            return
+        if self._led_by is not None:
+            statement = replace(statement, led_by=self._led_by.text)
+            self._led_by = None
+        match statement.kind:
+            case Kind.TABLE:
+                self._table(statement)
+            case Kind.PICTURE:
+                block = Block(
+                    Form.PICTURE,
+                    statement.text,
+                    (said_of(statement),),
+                    picture=statement.picture,
+                )
+                self.blocks[self._kept_at()].append(block)
+            case _:
+                if self._is_label and statement.after_gap:
+                    self._part = None
+                self._text(statement)
+
+    def _heading(self, statement: Statement) -> None:
+        self.end_heading()
+        self._part, self._is_label = statement.part, statement.is_label
+        if self._part is not None:
+            self._led_by = statement
+        elif statement.text:
+            self._unplaced(statement)
+
+    def end_heading(self) -> None:
+        """Keep a heading under which nothing stands."""
+        if self._led_by is not None:
+            self._unplaced(self._led_by)
+            self._led_by = None
+
+    def _kept_at(self) -> Place:
+        """Where a table or picture stands: with the part that it stands in."""
+        return (
+            _KEPT_AT.get(self._part, Place.UNPLACED) if self._part else Place.UNPLACED
+        )
+
+    def _text(self, statement: Statement) -> None:
+        part = self._part
+        if part in NEEDS:
+            self._needs(statement, statement.text, part)
+        elif part is Part.METHOD:
+            self._in_method(statement)
+        elif part is Part.OBSERVATIONS:
+            self._in_results(statement)
+        elif part in _PLACES:
+            self._paragraph(_PLACES[part], statement)
+        elif part in (Part.QUESTIONS, Part.ANSWERS):
+            if not self.questions.take(statement, part):
+                self._unplaced(statement)
+        elif part is Part.SAFETY:
+            self._safety(statement)
+        elif part is Part.TIME:
+            self._take_time(statement)
+        else:
+            self._by_words(statement)
+
+    def _in_results(self, statement: Statement) -> None:
+        """What is seen; what is to be done with the results is a step."""
+        text = statement.text
+        if imperative(text):
+            self._done(statement)
+        elif is_question(text):
+            self._unplaced(statement)
+        else:
+            self._seen(statement, whole(text))
+
+    def _by_words(self, statement: Statement) -> None:
+        text, role = statement.text, role_of(statement.text)
+        if role is Role.NOTHING and self._last is Role.NEEDS and goes_on(text):
+            self._needs(statement, text, Part.NEEDS)
+            return
+        match role:
+            case Role.ASKS | Role.ANSWERS:
+                self._ask(statement, role)
+            case Role.NEEDS:
+                self._needs(statement, need_list(text) or text, Part.NEEDS)
+            case Role.DOES:
+                self._done(statement)
+            case Role.SEES:
+                self._seen(statement, seen_in(text) or whole(text))
+            case Role.MEANS:
+                self._paragraph(Place.CONCLUSION, statement)
+            case Role.WARNS:
+                self._safety(statement)
+            case Role.DISPOSES:
+                self._paragraph(Place.DISPOSAL, statement)
+            case Role.NOTHING:
+                self._equation_or_unplaced(statement)
+        self._last = role
+
+    def _ask(self, statement: Statement, role: Role) -> None:
+        if role is Role.ASKS:
+            self.questions.ask(statement)
+        elif self._last is not Role.ASKS or not self.questions.answer(statement):
+            self._unplaced(statement)
+
+    def _in_method(self, statement: Statement) -> None:
+        text = statement.text
+        danger = patterns("danger").search(led_in(text))
+        if is_question(text):
+            self._unplaced(statement)
+        elif danger and (danger.start() == 0 or not imperative(text)):
+            self._safety(statement)
+        elif imperative(text):
+            self._done(statement)
+        elif patterns("meaning").search(led_in(text)):
+            self._paragraph(Place.CONCLUSION, statement)
+        elif seen := seen_in(text):
+            self._seen(statement, seen)
+        elif steps_in(text):
+            self._done(statement)
+        elif is_numbered_action(statement):
+            self._add(Place.METHOD, Form.STEP, step_text(text), statement)
+        else:
+            self._equation_or_unplaced(statement)
+
+    def _needs(self, statement: Statement, text: str, part: Part) -> None:
+        entries, unsure = listed(text, part, said_of(statement))
+        is_told = False
+        for sort, entry in entries:
+            if entry.text not in {e.text for e in self.lists[sort]}:
+                self.lists[sort].append(entry)
+                is_told = True
+        if is_told:
+            self.blocks[Place.UNPLACED] += unsure
+        else:
+            self._unplaced(statement)
+
+    def _done(self, statement: Statement) -> None:
+        """The steps of a sentence, and what is seen behind them."""
+        doing, seeing = with_what_is_seen(statement.text)
+        for step in steps_in(doing):
+            self._add(Place.METHOD, Form.STEP, step_text(step), statement)
+        if seeing:
+            self._seen(statement, seen_in(seeing) or whole(seeing))
+
+    def _seen(self, statement: Statement, seen: Seen) -> None:
+        if is_question(statement.text) or not seen.blank.strip():
+            self._unplaced(statement)
+            return
+        lead, tail = marked(led_in(seen.lead)), marked(seen.tail or ".")
+        text = f"{lead}[_{marked(seen.blank.strip())}_]{tail}"
+        self._add(
+            Place.OBSERVATIONS, Form.BULLET, text[:1].upper() + text[1:], statement
+        )
+
+    def _paragraph(self, place: Place, statement: Statement) -> None:
+        """A sentence; those of one paragraph stay one."""
+        if equation := equation_block(statement):
+            self.blocks[place].append(equation)
+            return
+        row = self.blocks[place]
+        text = as_sentence(statement.text)
+        if row and not statement.begins_piece and row[-1].form is Form.PARAGRAPH:
+            last = row[-1]
+            row[-1] = replace(
+                last, text=f"{last.text} {text}", said=(*last.said, said_of(statement))
+            )
+        else:
+            self._add(place, Form.PARAGRAPH, text, statement)
+
+    def _safety(self, statement: Statement) -> None:
+        text = as_sentence(led_in(statement.text))
+        block = Block(Form.SAFETY, text, (said_of(statement),))
+        row = self.blocks[Place.METHOD]
+        if self._part is Part.SAFETY:
+            before = sum(b.form is Form.SAFETY for b in leading_boxes(row))
+            row.insert(before, block)
+        else:
+            row.append(block)
+
+    def end_questions(self) -> None:
+        """Put the questions and answers into the draft."""
+        questions, left = self.questions.paired()
+        self.blocks[Place.QUESTIONS] = questions
+        self.blocks[Place.UNPLACED] += left
+
+    def _take_time(self, statement: Statement) -> None:
+        written = right_quantity(statement.text.rstrip("."))
+        is_time = written and kind_of(parse_quantity(written).unit) == "time"
+        if is_time and written and self.time is None:
+            self.time = Entry(written, said_of(statement))
+        else:
+            self._unplaced(statement)
+
+    def _table(self, statement: Statement) -> None:
+        cells = needs_of_table(statement.rows)
+        for part, words in cells:
+            cell = replace(statement, kind=Kind.ITEM, text=words)
+            self._needs(cell, words, part)
+        if cells:
+            return
+        block = Block(Form.TABLE, "", (said_of(statement),), statement.rows)
+        self.blocks[self._kept_at()].append(block)
+
+    def _equation_or_unplaced(self, statement: Statement) -> None:
+        if equation := equation_block(statement):
+            self.blocks[Place.THEORY].append(equation)
+        else:
+            self._unplaced(statement)
+
+    def _unplaced(self, statement: Statement) -> None:
+        self._add(Place.UNPLACED, Form.PARAGRAPH, marked(statement.text), statement)
+
+    def _add(self, place: Place, form: Form, text: str, statement: Statement) -> None:
+        self.blocks[place].append(Block(form, text, (said_of(statement),)))

@@ -1,0 +1,150 @@
+"""A document as statements: its sentences, headings, tables and pictures in a row."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from manualgen.adopting.doing import imperative, led_in, steps_in
+from manualgen.adopting.piece import Kind, PictureFile, Piece
+from manualgen.adopting.seeing import seen_in
+from manualgen.adopting.sentences import sentences
+from manualgen.adopting.vocabulary import Part, one_of, part_named, patterns, table
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """A sentence, a heading, a table or a picture."""
+
+    kind: Kind
+    text: str
+    origin: str
+    level: int = 0
+    is_label: bool = False
+    after_gap: bool = False
+    """Whether it begins a paragraph behind an empty line."""
+    begins_piece: bool = True
+    rows: tuple[tuple[str, ...], ...] = ()
+    picture: PictureFile | None = None
+    number: int = 0
+    """Its place in the row of the document's statements."""
+    led_by: str = ""
+    """The heading of the part that it is the first to stand under."""
+
+    @property
+    def part(self) -> Part | None:
+        """The part that a heading names."""
+        return part_named(self.text) if self.kind is Kind.HEADING else None
+
+
+MARKS = re.compile(r"\s*[\[(](\d{1,2})(?:\s*marks?)?[\])]\.?$", re.IGNORECASE)
+"""The marks behind a question."""
+
+
+class Role(Enum):
+    """What a sentence does, by its words alone."""
+
+    ASKS = 1
+    ANSWERS = 2
+    NEEDS = 3
+    DOES = 4
+    SEES = 5
+    MEANS = 6
+    WARNS = 7
+    DISPOSES = 8
+    NOTHING = 9
+
+
+def statements(pieces: Iterable[Piece]) -> Iterator[Statement]:
+    """The statements of some pieces; together they hold every word."""
+    for piece in pieces:
+        if piece.kind in (Kind.TEXT, Kind.ITEM):
+            yield from _sentences(piece)
+        else:
+            yield Statement(
+                piece.kind,
+                piece.text,
+                piece.origin,
+                piece.level,
+                piece.is_label,
+                piece.after_gap,
+                rows=piece.rows,
+                picture=piece.picture,
+            )
+
+
+def _sentences(piece: Piece) -> Iterator[Statement]:
+    for start, end in sentences(piece.text):
+        first = start == 0
+        yield Statement(
+            piece.kind,
+            piece.text[start:end].strip(),
+            piece.origin_at(start),
+            after_gap=piece.after_gap and first,
+            begins_piece=first,
+        )
+
+
+_AT_START = re.compile(
+    r"(?:never|do not|don't|do keep|be careful|careful|mind|avoid)\b"
+)
+
+
+def role_of(text: str) -> Role:
+    """What a sentence does, where no heading says it."""
+    bare = led_in(text)
+    if is_question(text) or (MARKS.search(text) and patterns("asking").match(bare)):
+        return Role.ASKS
+    if patterns("answering").match(text):
+        return Role.ANSWERS
+    if need_list(text) is not None:
+        return Role.NEEDS
+    if patterns("disposing").search(text):
+        return Role.DISPOSES
+    danger = patterns("danger").search(bare)
+    if danger and danger.start() == 0:
+        return Role.WARNS
+    if patterns("meaning").search(bare) and not imperative(text):
+        return Role.MEANS
+    if imperative(text):
+        return Role.DOES
+    return _by_verb(text, warns=danger is not None)
+
+
+def _by_verb(text: str, *, warns: bool) -> Role:
+    if warns:
+        return Role.WARNS
+    if seen_in(text):
+        return Role.SEES
+    return Role.DOES if steps_in(text) else Role.NOTHING
+
+
+def is_question(text: str) -> bool:
+    """Whether it asks something of whoever reads."""
+    return text.endswith("?") and bool(patterns("asking").match(led_in(text)))
+
+
+def need_list(text: str) -> str | None:
+    """The list of things in a sentence that says they are needed, or None."""
+    bare = led_in(text)
+    found = patterns("needing").match(text) or patterns("needing").match(bare)
+    if found:
+        rest = (text if found.string is text else bare)[found.end() :]
+        return None if _is_purpose(rest) else rest
+    behind = re.fullmatch(rf"(.+?){table().text('needed_behind')}", bare)
+    if behind and one_of("seen", "not_subjects").match(bare):
+        return None
+    if behind and not re.search(r"\b(?:which|that|because)\b|[,;]", behind[1]):
+        return behind[1]
+    return None
+
+
+def _is_purpose(rest: str) -> bool:
+    """*You need to stir it* is no list, nor is *we use the tile to see it*."""
+    if re.match(r"to\s|it\b|not\b|that\b|them\b", rest, re.IGNORECASE):
+        return True
+    return len(re.split(r",|\band\b", rest)) < 3 and bool(
+        re.search(r"\bto\s+[a-z]{3,}\b|\bbecause\b|\bwhen\b", rest)
+    )

@@ -1,0 +1,101 @@
+"""Talk that was written down: lines that begin with a time.
+
+Where stops were written, the lines are joined and parted at them. Where none
+were, a line is a sentence of its own unless the line before was left open or it
+can only go on with it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from manualgen.adopting.clauses import clauses
+from manualgen.adopting.piece import Kind, Piece, tidy
+from manualgen.adopting.seeing import has_verb
+from manualgen.adopting.vocabulary import one_of
+
+_CLOCK = r"\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?"
+_TIME = re.compile(
+    rf"\s*[\[(]?\s*({_CLOCK})(?:(?:\s*-->\s*|[–-]){_CLOCK})?\s*[\])]?(?=\s|$)\s*[-–:]?\s*(.*)"
+)
+_COUNTER = re.compile(r"\s*\d{1,5}\s*")
+_AMOUNT = re.compile(r"(?:and\s+)?(?:then\s+)?\d")
+_LISTED = re.compile(
+    r"(?:and\s+)?(?:then\s+)?(?:an?|some|one|two|three|four|\d+)\s", re.I
+)
+_CUT_OFTEN = 5
+"""Where more than one line in so many ends in mid-sentence, no line is a sentence."""
+_FEWEST = 3
+_STOP = re.compile(r"[.!?](?=\s|$)")
+
+
+def is_talk(text: str) -> bool:
+    """Whether most lines begin with a time."""
+    lines = [line for line in text.split("\n") if line.strip()]
+    timed = sum(bool(_TIME.match(line)) for line in lines)
+    return timed >= _FEWEST and timed * 3 >= len(lines)
+
+
+def read_talk(text: str) -> tuple[Piece, ...]:
+    """The sentences of talk, or all of it as one text where stops were written."""
+    lines = list(_lines(text))
+    if not lines:
+        return ()
+    stops = sum(len(_STOP.findall(words)) for _, words in lines)
+    if stops * 3 >= len(lines):
+        return (_joined(lines),)
+    opens = sum(_is_open(words) for _, words in lines[:-1])
+    if opens * _CUT_OFTEN > len(lines):
+        return tuple(clauses(_joined(lines, listed=False)))
+    return tuple(_joined(group) for group in _groups(lines))
+
+
+def _lines(text: str) -> Iterator[tuple[str, str]]:
+    """The words of each line with their time; a line without one goes on."""
+    time = ""
+    for line in text.split("\n"):
+        found = _TIME.match(line)
+        if found:
+            time = found[1]
+        words = tidy(found[2] if found else line)
+        is_counter = not found and _COUNTER.fullmatch(line)
+        if words and not is_counter:
+            yield time or "0:00", words
+
+
+def _groups(lines: list[tuple[str, str]]) -> Iterator[list[tuple[str, str]]]:
+    group: list[tuple[str, str]] = []
+    for time, words in lines:
+        if group and not _goes_on(group[-1][1], words):
+            yield group
+            group = []
+        group.append((time, words))
+    if group:
+        yield group
+
+
+def _goes_on(before: str, words: str) -> bool:
+    """Whether a line can only go on with the line before it."""
+    return _is_open(before) or _begins_open(words)
+
+
+def _is_open(before: str) -> bool:
+    last = before.rsplit(" ", 1)[-1].casefold()
+    return before.endswith(",") or bool(one_of("open_ends").fullmatch(last))
+
+
+def _begins_open(words: str) -> bool:
+    begins = one_of("open_starts").match(words) or _AMOUNT.match(words)
+    return bool(begins) and not has_verb(words)
+
+
+def _joined(lines: list[tuple[str, str]], *, listed: bool = True) -> Piece:
+    """Lines as one text; a line that goes on with a list is parted by a comma."""
+    text, marks = "", []
+    for time, words in lines:
+        is_item = listed and text and _LISTED.match(words) and not _is_open(text)
+        text += ", " if is_item and text[-1] not in ".!?;" else " " if text else ""
+        marks.append((len(text), time))
+        text += words
+    return Piece(Kind.TEXT, text, tuple(marks))

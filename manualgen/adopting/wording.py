@@ -1,0 +1,116 @@
+"""Sentences of a source as a draft words them: whole sentences, steps, equations."""
+
+from __future__ import annotations
+
+import re
+
+from manualgen.adopting.doing import steps_in
+from manualgen.adopting.draft import Block, Form, Said
+from manualgen.adopting.piece import Kind
+from manualgen.adopting.seeing import seen_in
+from manualgen.adopting.spans import marked
+from manualgen.adopting.statement import Statement
+from manualgen.chemistry import ChemistryError, is_equation_like, parse_equation
+
+_THEN_SEEN = re.compile(
+    r"\s*,?\s+(?:and(?:\s+then)?|then|so)\s+(?=(?:the|it|this|that|these|they|a|an|you|we|what|its|all)\b)",
+    re.IGNORECASE,
+)
+_TURNS = re.compile(
+    r"\b(?:until|till|when)\s+(?:(?:the|it|all|a|an|its|your)\b[^,.;]*?)\s*(?:\bjust\s+|\bfirst\s+)?"
+    r"\b(?:turns|turn|goes|go|becomes|become|looks|look)\s+"
+    r"(?P<blank>(?!in|into|on|off|out|down|to the|round|over|up)[^,.;]+?)(?=[,.;]|\s+and\s|$)",
+    re.IGNORECASE,
+)
+
+_NO_VERB = frozenset(
+    [
+        "the",
+        "a",
+        "an",
+        "this",
+        "that",
+        "these",
+        "those",
+        "it",
+        "there",
+        "they",
+        "you",
+        "we",
+        "i",
+        "he",
+        "she",
+        "my",
+        "our",
+        "your",
+        "their",
+        "some",
+        "most",
+        "all",
+        "no",
+        "if",
+        "mr",
+        "mrs",
+        "miss",
+        "dr",
+    ]
+)
+
+
+def said_of(statement: Statement) -> Said:
+    """The words as they stood, behind the heading that they were the first under."""
+    lead = statement.led_by.rstrip(" :")
+    words = f"{lead}: {statement.text}" if lead else statement.text
+    return Said(words, statement.origin, statement.number)
+
+
+def as_sentence(text: str) -> str:
+    """With the capital and the stop that talk leaves out."""
+    stop = "" if text[-1:] in '.!?:;)"”' else "."
+    written = marked(text) + stop
+    return written[:1].upper() + written[1:]
+
+
+def with_what_is_seen(text: str) -> tuple[str, str]:
+    """A sentence parted where it goes on from what is done to what is seen."""
+    for joint in _THEN_SEEN.finditer(text):
+        behind = text[joint.end() :]
+        if seen_in(behind) and steps_in(text[: joint.start()]):
+            return text[: joint.start()], behind
+    return text, ""
+
+
+def step_text(text: str) -> str:
+    """A step's Markdown; what something is to turn is a blank."""
+    found = _TURNS.search(text)
+    bare = text.rstrip(" .") if not found else text
+    if not found:
+        return marked(bare) + "."
+    start, end = found.span("blank")
+    stop = "" if text.rstrip().endswith(".") else "."
+    return f"{marked(text[:start])}[_{marked(text[start:end])}_]{marked(text[end:].rstrip())}{stop}"
+
+
+def equation_block(statement: Statement) -> Block | None:
+    """An equation that stands alone on its line."""
+    text = statement.text.strip().rstrip(".")
+    if len(text) > 200 or not is_equation_like(text):
+        return None
+    try:
+        parse_equation(text)
+    except ChemistryError:
+        return None
+    return Block(Form.EQUATION, text, (said_of(statement),))
+
+
+def leading_boxes(row: list[Block]) -> list[Block]:
+    """The boxes before the first step."""
+    first = next((n for n, b in enumerate(row) if b.form is not Form.SAFETY), len(row))
+    return row[:first]
+
+
+def is_numbered_action(statement: Statement) -> bool:
+    """Whether an item of the method is a step, though nobody knows its verb."""
+    row = statement.text.split()
+    is_item = statement.kind is Kind.ITEM and statement.begins_piece and len(row) > 2
+    return is_item and row[0].casefold() not in _NO_VERB
