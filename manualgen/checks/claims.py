@@ -67,6 +67,8 @@ _ELSEWHERE = re.compile(
     re.IGNORECASE,
 )
 _BESIDE = re.compile(r"\s+(?:by|to|into|from)\s+", re.IGNORECASE)
+_REACTION = re.compile(r"\breactions?\s+(?:of|between)\s+", re.IGNORECASE)
+_PARTNER = re.compile(r"\s+(?:with|and)\s+", re.IGNORECASE)
 _SENTENCE_ENDS = re.compile(r"[.;!?](?=\s|$)")
 _WORD = re.compile(r"\S+")
 _FORM = frozenset(("ion", "ions", "atom", "atoms", "metal", "gas", "molecules"))
@@ -138,7 +140,7 @@ def _about_subject(prose: Prose, verb: re.Match[str]) -> Iterator[Claim]:
         _fates(verb),
         start,
         verb.end(),
-        _beside(prose, verb.end()),
+        (*_beside(prose, verb.end()), *_reacting(prose, start)),
         _is_general(prose.text, start),
     )
 
@@ -153,7 +155,7 @@ def _about_object(prose: Prose, verb: re.Match[str]) -> Iterator[Claim]:
     if does == "displaces":
         fate = "displaced"
     general = _is_general(prose.text, verb.start())
-    beside = _beside(prose, end)
+    beside = (*_beside(prose, end), *_reacting(prose, verb.start()))
     yield Claim(meanings, frozenset((fate,)), verb.start(), end, beside, general)
 
 
@@ -235,3 +237,15 @@ def _beside(prose: Prose, end: int) -> tuple[Meanings, ...]:
         found.append(name[1] if name else ())
         end = name[0] if name else len(prose.text)
     return tuple(found)
+
+
+def _reacting(prose: Prose, offset: int) -> tuple[Meanings, ...]:
+    """The two of "the reaction of bromine with iodide ions", said in the same sentence."""
+    begin, _ = _sentence(prose.text, offset)
+    reaction = _REACTION.search(prose.text, begin, offset)
+    if reaction is None:
+        return ()
+    first = _name_after(prose, reaction.end())
+    partner = _PARTNER.match(prose.text, first[0]) if first else None
+    second = _name_after(prose, partner.end()) if partner else None
+    return tuple(found[1] for found in (first, second) if found)

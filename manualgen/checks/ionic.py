@@ -22,9 +22,9 @@ def ionic_faults(equations: Sequence[WorkedEquation]) -> Iterator[Fault]:
     """The faults of every line of an ``ionic`` fence, in source order.
 
     A line that is a form of any full equation above it is right; otherwise it
-    is held against the nearest, or the nearest that has an element of its own
-    in common. One that does not balance has another fault than this, and a full
-    equation without states tells nothing.
+    is held against the nearest that has all its elements. A line of other
+    elements tells of another reaction. One that does not balance has another
+    fault than this, and a full equation without states tells nothing.
     """
     above: list[WorkedEquation] = []
     for stated in equations:
@@ -38,8 +38,10 @@ def ionic_faults(equations: Sequence[WorkedEquation]) -> Iterator[Fault]:
 def _faults(line: WorkedEquation, above: list[WorkedEquation]) -> Iterator[Fault]:
     if any(_is_form_of(line.equation, full) for full in above):
         return
-    shared = [full for full in above if _elements(line) & _elements(full)]
-    full = (shared or above)[-1]
+    related = [full for full in above if _elements(line) <= _elements(full)]
+    if not related:
+        return
+    full = related[-1]
     forms = net_ionic(full.equation)
     if forms.complete is None:
         return

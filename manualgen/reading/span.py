@@ -34,12 +34,12 @@ from manualgen.quantities import Quantity, QuantityError, parse_quantity
 from manualgen.reading.charge_writing import is_charge_writing
 from manualgen.reading.faults import Faults
 from manualgen.reading.stretch import Stretch
+from manualgen.reading.symbols import VALUE_NAME
 
 LONGEST = 500
 """Characters of a code span that are read."""
 
 _VALUE = re.compile(r"value\s+of\s+(\S.*)")
-_SYMBOL = re.compile(r"[A-Za-z]\w*(?:\.[A-Za-z]\w*)?", re.ASCII)
 _NUMBER_FIRST = re.compile(r"[(\s]*[-−–+±]?\s*[.,]?\d")
 
 
@@ -110,7 +110,7 @@ def _meaning(text: str) -> _Meaning:
 
 
 def _value(text: str, symbol: str) -> _Value | Refusal:
-    if _SYMBOL.fullmatch(symbol):
+    if VALUE_NAME.fullmatch(symbol):
         return _Value(symbol)
     start = text.index(symbol)
     message = f"{symbol!r} is no symbol: letters, digits and _"

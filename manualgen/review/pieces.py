@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from manualgen.editions.catalogue import question_label
+from manualgen.editions.catalogue import (
+    TEACHER_BOXES,
+    TEACHER_SECTIONS,
+    question_label,
+)
 from manualgen.model.blocks import (
     Answer,
     Block,
     Blocks,
     Box,
-    BoxKind,
     Figure,
     ListBlock,
     Paragraph,
@@ -21,7 +24,7 @@ from manualgen.model.blocks import (
     Step,
     Subheading,
 )
-from manualgen.model.experiment import Experiment, Section, SectionKind
+from manualgen.model.experiment import Experiment, Section
 from manualgen.model.fences import (
     Calculation,
     CalculationLine,
@@ -32,9 +35,6 @@ from manualgen.model.fences import (
     Setup,
 )
 from manualgen.model.walk import plain, texts, walk
-
-_TEACHER_SECTIONS = (SectionKind.TEACHER, SectionKind.TECHNICIAN)
-_TEACHER_BOXES = (BoxKind.TEACHER, BoxKind.TECHNICIAN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ def pieces_of(experiment: Experiment) -> tuple[Piece, ...]:
 
 
 def _of_section(section: Section) -> Iterator[Piece]:
-    teachers = section.kind in _TEACHER_SECTIONS
+    teachers = section.kind in TEACHER_SECTIONS
     yield Piece(
         "section", section.heading, section.heading, section.place.line, teachers
     )
@@ -79,7 +79,7 @@ def _of_block(block: Block, where: str, teachers: bool) -> Iterator[Piece]:
             yield Piece("step", what, _own_text(block.blocks), line, teachers)
             yield from _of_blocks(_set_off(block.blocks), what, teachers)
         case Box():
-            mine = teachers or block.kind in _TEACHER_BOXES
+            mine = teachers or block.kind in TEACHER_BOXES
             what = f"#{block.name}" if block.name else f"in {where}"
             kind = block.kind.value.lower()
             yield Piece(kind, what, _own_text(block.blocks), line, mine)

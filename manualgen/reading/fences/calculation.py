@@ -21,9 +21,9 @@ from manualgen.reading.fences.head import Fence
 from manualgen.reading.inline import read_inlines
 from manualgen.reading.stretch import Stretch
 from manualgen.reading.surroundings import Surroundings
+from manualgen.reading.symbols import SYMBOL
 from manualgen.reading.values import read_expression, read_quantity, read_unit
 
-SYMBOL = re.compile(r"[A-Za-zα-ωΑ-Ω]\w*")
 _BEGINNING = re.compile(rf"\s*({SYMBOL.pattern})\s*=")
 _DESCRIPTION = re.compile(r"(?:^|\s)#")
 _ARROW = re.compile(r"->|→")

@@ -5,12 +5,12 @@ from __future__ import annotations
 from manualgen.model.fences import Cell, Column, ColumnKind, Mean, Readings
 from manualgen.model.place import Place
 from manualgen.reading.faults import Faults
-from manualgen.reading.fences.calculation import SYMBOL
 from manualgen.reading.fences.data import read_data_column
 from manualgen.reading.fences.head import Fence
 from manualgen.reading.fields import Fields
 from manualgen.reading.stretch import Stretch
 from manualgen.reading.surroundings import Surroundings
+from manualgen.reading.symbols import SYMBOL
 from manualgen.reading.values import (
     decimal_of,
     read_expression,
