@@ -31,11 +31,8 @@ def set_hazards(work: WorkedExperiment, number: str) -> HazardPanel:
         tuple(row for entry, row in rows if _matters(entry, row)),
         work.hazards.controls,
         tuple(precautions[p.code] for p in work.hazards.response),
-        tuple(
-            " ".join(filter(None, (row.name, row.strength)))
-            for entry, row in rows
-            if not _matters(entry, row)
-        ),
+        tuple(_called(row) for entry, row in rows if _is_unclassified(entry, row)),
+        tuple(_called(row) for entry, row in rows if _only_environment(entry, row)),
     )
 
 
@@ -58,7 +55,24 @@ def environment_rows(work: WorkedExperiment) -> tuple[HazardRow, ...]:
 
 
 def _matters(entry: HazardEntry, row: HazardRow) -> bool:
+    if _only_environment(entry, row):
+        return False
     return bool(row.statements or row.remark) or entry.classification is None
+
+
+def _only_environment(entry: HazardEntry, row: HazardRow) -> bool:
+    """Whether it is classified, and as nothing that harms a person."""
+    found = entry.classification
+    is_classified = found is not None and found.is_classified
+    return is_classified and not row.statements and entry.gas_m3 is None
+
+
+def _is_unclassified(entry: HazardEntry, row: HazardRow) -> bool:
+    return not _matters(entry, row) and not _only_environment(entry, row)
+
+
+def _called(row: HazardRow) -> str:
+    return " ".join(filter(None, (row.name, row.strength)))
 
 
 def _row(entry: HazardEntry, wording: Wording) -> HazardRow:

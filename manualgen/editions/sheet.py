@@ -202,6 +202,8 @@ class HazardPanel:
     """The texts of the P-statements for response."""
     unclassified: tuple[str, ...] = ()
     """What is used or made and not classified at its strength."""
+    environment: tuple[str, ...] = ()
+    """What is classified as a hazard to the environment alone."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -264,3 +264,17 @@ def test_students_see_of_an_unknown_only_what_they_are_shown(
 )
 def test_parts_of_questions_are_lettered(outer: str, number: int, label: str) -> None:
     assert question_label(outer, number) == label
+
+
+def test_what_harms_water_life_alone_is_not_called_unclassified(
+    work_out: Callable[..., Worked],
+) -> None:
+    # CLP Annex VI, 047-001-00-2 with M = 1000: 0.050 mol/dm3 silver nitrate (0.85 %)
+    # is below 1 % for skin and eyes and H410 all the same.
+    worked = work_out(
+        "---\ntitle: T\nchemicals:\n  - silver nitrate, 0.050 mol/dm3, 5 cm3\n"
+        "  - sodium chloride, 0.10 mol/dm3, 5 cm3\n---\n\n" + METHOD
+    )
+    sheet, _ = lay_out(worked.experiments[0], catalogue(worked.manual))
+    assert [n.split()[0] for n in sheet.hazards.environment] == ["silver"]
+    assert [n.split()[0] for n in sheet.hazards.unclassified] == ["sodium"]

@@ -105,6 +105,7 @@ PIECES: Final[Mapping[str, Drawable]] = MappingProxyType(
         "glass rod": Drawable(funnels.glass_rod),
         "stirrer": Drawable(funnels.stirrer),
         "condenser": Drawable(distilling.condenser),
+        "air condenser": Drawable(distilling.air_condenser),
         "still head": Drawable(distilling.still_head),
         "receiver adapter": Drawable(distilling.receiver_adapter),
         "fractionating column": Drawable(distilling.fractionating_column),

@@ -43,6 +43,20 @@ def condenser(f: float) -> Shape:
     )
 
 
+def air_condenser(f: float) -> Shape:
+    """A long open tube that the air cools, its lower end at the origin."""
+    h = 60 * f
+    return Shape(
+        (line((-BORE, 0), (-BORE, -h)), line((BORE, 0), (BORE, -h))),
+        label=(BORE, -h * 0.6),
+        base=(0, 0),
+        mouth=Mouth((0, -h), 2 * BORE),
+        joint=(0, 0),
+        grip=(-BORE, -h * 0.5),
+        outlet=(0, -h),
+    )
+
+
 def sloping_condenser(f: float) -> Shape:
     """A condenser for distilling, its upper joint at the origin."""
     upright = condenser(f)
