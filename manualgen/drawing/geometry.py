@@ -40,6 +40,20 @@ class Box:
         """From top to bottom."""
         return self.bottom - self.top
 
+    @property
+    def corners(self) -> Points:
+        """The four corners, clockwise from the upper left one."""
+        return (
+            (self.left, self.top),
+            (self.right, self.top),
+            (self.right, self.bottom),
+            (self.left, self.bottom),
+        )
+
+    def wider(self, by: float) -> Box:
+        """The box with a margin on every side."""
+        return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
     def meets(self, other: Box, gap: float = 0.0) -> bool:
         """Whether the two overlap, or come nearer than a gap."""
         across = self.left < other.right + gap and other.left < self.right + gap
@@ -130,6 +144,29 @@ def toward(a: Point, b: Point, reach: float) -> Point:
     length = distance(a, b)
     part = reach / length if length else 0.0
     return a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part
+
+
+def scaled(factor: float) -> Move:
+    """A move away from the origin, or towards it."""
+    return lambda p: (p[0] * factor, p[1] * factor)
+
+
+def beside(points: Points, reach: float) -> Points:
+    """A line that runs beside another at a distance, on the left of its course."""
+    ends = (points[0], *points, points[-1])
+    moved: list[Point] = []
+    for before, at, after in zip(ends, points, ends[2:], strict=False):
+        arms = [_across(a, b) for a, b in ((before, at), (at, after)) if a != b]
+        x, y = (sum(arm[i] for arm in arms) / len(arms) for i in (0, 1))
+        square = x * x + y * y or 1.0
+        moved.append((at[0] + reach * x / square, at[1] + reach * y / square))
+    return tuple(moved)
+
+
+def _across(a: Point, b: Point) -> Point:
+    """The unit step to the left of the course from one point to another."""
+    length = distance(a, b)
+    return (b[1] - a[1]) / length, (a[0] - b[0]) / length
 
 
 def below(polygon: Points, level: float) -> Points:

@@ -16,7 +16,8 @@ from typing import Final
 
 from manualgen.drawing.face import width_mm
 from manualgen.drawing.geometry import Box, Point, Points
-from manualgen.drawing.near_labels import is_free, near_places
+from manualgen.drawing.hiding import Lines
+from manualgen.drawing.near_labels import near_places
 from manualgen.drawing.shape import Stroke
 
 WIDEST_MM: Final = 34.0
@@ -28,6 +29,8 @@ HIDES_MUCH: Final = 5.0
 """The cost from which a label is better written in the drawing itself."""
 APART_MM: Final = 1.7
 """Between two level lines on one side."""
+GAP_MM: Final = 0.8
+"""Between a line's end and the words."""
 PT_PER_MM: Final = 72 / 25.4
 
 
@@ -73,14 +76,15 @@ def place_labels(
     """Every label in its place beside a drawing that fills the box, or in it."""
     chosen: list[_Choice] = []
     near: list[Label] = []
+    lines = Lines(strokes)
     for named in sorted(all_named, key=lambda n: len(n.anchors)):
-        drawn = (*strokes, *(_frame(label.box) for label in near))
-        best, cost = _best(named, chosen, drawn, around)
+        best, cost = _best(named, chosen, lines, around)
         label = None
         if cost > HIDES_MUCH:
-            label = _near(named, chosen, drawn, around, size_mm)
+            label = _near(named, chosen, lines, around, size_mm)
         if label:
             near.append(label)
+            lines.add(_frame(label.box))
         else:
             chosen.append(best)
     return tuple(near) + tuple(
@@ -95,15 +99,16 @@ def place_labels(
 def _near(
     named: Named,
     chosen: Sequence[_Choice],
-    drawn: Sequence[Stroke],
+    lines: Lines,
     around: Box,
     size_mm: float,
 ) -> Label | None:
     """A label right beside what it names, if it hides nothing there."""
-    levels = tuple(_level(choice, around) for choice in chosen)
+    drawn = lines.with_strokes(_level(choice, around) for choice in chosen)
+    own = frozenset(map(id, named.own))
     for box, line in near_places(named.words, named.anchors, size_mm):
         is_inside = around.left <= box.left and box.right <= around.right
-        if is_inside and is_free(box, line, (*drawn, *levels), named.own):
+        if is_inside and drawn.are_clear_of(box, line, own):
             return Label((named.words,), box, Align.NEAR, line)
     return None
 
@@ -115,62 +120,46 @@ def _level(choice: _Choice, around: Box) -> Stroke:
 
 
 def _frame(box: Box) -> Stroke:
-    corners = (
-        (box.left, box.top),
-        (box.right, box.top),
-        (box.right, box.bottom),
-        (box.left, box.bottom),
-    )
-    return Stroke(corners, closed=True)
+    return Stroke(box.corners, closed=True)
 
 
 def _best(
-    named: Named, chosen: Sequence[_Choice], strokes: Sequence[Stroke], around: Box
+    named: Named, chosen: Sequence[_Choice], lines: Lines, around: Box
 ) -> tuple[_Choice, float]:
-    others = [s for s in strokes if s not in named.own]
-    choices = [
-        _Choice(named, anchor, is_left)
-        for anchor in named.anchors
-        for is_left in (True, False)
+    own = frozenset(map(id, named.own))
+    priced = [
+        (
+            _cost(choice, place, chosen, around) + _hidden(choice, own, lines, around),
+            choice,
+        )
+        for place, anchor in enumerate(named.anchors)
+        for choice in (_Choice(named, anchor, True), _Choice(named, anchor, False))
     ]
-    costs = [_cost(c, named, chosen, others, around) for c in choices]
-    cost = min(costs)
-    return choices[costs.index(cost)], cost
+    cost, choice = min(priced, key=lambda pair: pair[0])
+    return choice, cost
 
 
 def _cost(
     choice: _Choice,
-    named: Named,
+    place: int,
     chosen: Sequence[_Choice],
-    others: Sequence[Stroke],
     around: Box,
 ) -> float:
     x, y = choice.anchor
-    edge = around.left - EDGE_MM if choice.is_left else around.right + EDGE_MM
-    cost = 0.03 * abs(edge - x) + 0.15 * named.anchors.index(choice.anchor)
-    cost += 1.6 * sum(crossings(s, x, edge, y) for s in others)
-    cost += 0.4 * max(0, crossings_of(named.own, x, edge, y) - 1)
+    cost = 0.03 * abs(_edge(choice.is_left, around) - x) + 0.15 * place
     beside = [c for c in chosen if c.is_left is choice.is_left]
     cost += 8 * sum(abs(c.anchor[1] - y) < APART_MM for c in beside)
     cost += 0.5 * sum(abs(c.anchor[1] - y) < 5 for c in beside)
     return cost + 0.12 * len(beside)
 
 
-def crossings_of(strokes: Sequence[Stroke], start: float, stop: float, y: float) -> int:
-    """How often a level line crosses several strokes."""
-    return sum(crossings(s, start, stop, y) for s in strokes)
+def _hidden(choice: _Choice, own: frozenset[int], lines: Lines, around: Box) -> float:
+    """What the level part of a label's line hides."""
+    return lines.hidden(choice.anchor, _edge(choice.is_left, around), own)
 
 
-def crossings(stroke: Stroke, start: float, stop: float, y: float) -> int:
-    """How often a level line crosses a stroke, its own ends apart."""
-    low, high = min(start, stop), max(start, stop)
-    points = (*stroke.points, stroke.points[0]) if stroke.closed else stroke.points
-    count = 0
-    for a, b in itertools.pairwise(points):
-        if (a[1] < y) != (b[1] < y):
-            x = a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1])
-            count += low + 0.3 < x < high - 0.3
-    return count
+def _edge(is_left: bool, around: Box) -> float:
+    return around.left - EDGE_MM if is_left else around.right + EDGE_MM
 
 
 def _column(choices: Sequence[_Choice], around: Box, size_mm: float) -> Iterator[Label]:
@@ -194,13 +183,14 @@ def _label(
 ) -> Label:
     width, height, middle = extent
     sign = -1 if choice.is_left else 1
-    edge = around.left - EDGE_MM if choice.is_left else around.right + EDGE_MM
-    near = edge + sign * SLOPE_MM
+    edge = _edge(choice.is_left, around)
+    end = edge + sign * SLOPE_MM
+    near = end + sign * GAP_MM
     far = near + sign * (width + 1)
     box = Box(min(near, far), middle - height / 2, max(near, far), middle + height / 2)
     at = choice.anchor
     align = Align.LEFT_OF if choice.is_left else Align.RIGHT_OF
-    return Label(lines, box, align, (at, (edge, at[1]), (near, middle)))
+    return Label(lines, box, align, (at, (edge, at[1]), (end, middle)))
 
 
 def spread(

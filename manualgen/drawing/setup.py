@@ -2,26 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import chain, pairwise
-from types import MappingProxyType
-from typing import Final
+from functools import lru_cache
+from itertools import chain
+from typing import Final, TypeAlias
 
 from manualgen.drawing import svg
 from manualgen.drawing.arrange import arrange
 from manualgen.drawing.circuits import lay_leads
 from manualgen.drawing.contents import width_at
-from manualgen.drawing.geometry import Box, Point, Points, box_of
+from manualgen.drawing.geometry import Box, Point, Points, box_of, scaled
+from manualgen.drawing.hiding import crossings
 from manualgen.drawing.labels import Align, Label, Named, place_labels
 from manualgen.drawing.parts import Arrangement, Group, Part, Way
 from manualgen.drawing.shape import Shape, Stroke, Style
 from manualgen.drawing.tubing import Run, lay_runs
 
+Ports: TypeAlias = tuple[tuple[str, str], ...]
+
 WIDEST_MM: Final = 148.0
 TALLEST_MM: Final = 104.0
 SMALLEST: Final = 0.5
-NO_WORDS: Final[Mapping[str, str]] = MappingProxyType({})
+KEPT: Final = 256
+"""Finished drawings that are kept: every edition of a manual shows the same."""
 UNLABELLED: Final = ("bung", "lead")
 HEIGHTS: Final = (0.5, 0.65, 0.35, 0.8, 0.2)
 """Where on a piece a label's line may end, as parts of its height."""
@@ -41,30 +45,33 @@ class Drawing:
     """Of its letters, before it is scaled."""
 
 
+@lru_cache(maxsize=KEPT)
 def draw_setup(
     parts: tuple[Part, ...],
     description: str,
     size_mm: float = 3.1,
-    ports: Mapping[str, str] = NO_WORDS,
+    ports: Ports = (),
 ) -> str:
     """The SVG of an arrangement, no wider than a page's column.
 
-    ``ports`` are words for places of pieces that want a label of their own,
-    such as where water goes into a condenser.
+    ``ports`` are places of pieces that want a label of their own, such as where
+    water goes into a condenser, each with its words.
     """
     drawing, scale = _fitted(parts, size_mm, ports)
-    box = drawing.box
+    left, top, right, bottom = (
+        edge * scale for edge in (*drawing.box.corners[0], *drawing.box.corners[2])
+    )
     return svg.figure(
-        box.width * scale,
-        box.height * scale,
+        right - left,
+        bottom - top,
         description,
-        chain(_lines(drawing), _lettering(drawing)),
-        view=(box.left, box.top, box.width, box.height),
+        chain(_lines(drawing, scale), _lettering(drawing, scale)),
+        view=(left, top, right - left, bottom - top),
     )
 
 
 def _fitted(
-    parts: tuple[Part, ...], size_mm: float, ports: Mapping[str, str]
+    parts: tuple[Part, ...], size_mm: float, ports: Ports
 ) -> tuple[Drawing, float]:
     """The drawing at the largest scale that fits, its letters no smaller for that."""
     drawing, scale = compose(parts, size_mm, ports), 1.0
@@ -81,9 +88,7 @@ def _scale_for(box: Box) -> float:
     return min(1.0, WIDEST_MM / box.width, TALLEST_MM / box.height)
 
 
-def compose(
-    parts: tuple[Part, ...], size_mm: float, ports: Mapping[str, str] = NO_WORDS
-) -> Drawing:
+def compose(parts: tuple[Part, ...], size_mm: float, ports: Ports = ()) -> Drawing:
     """Everything in its place."""
     layout = arrange(parts)
     runs = (*lay_runs(layout), *lay_leads(layout))
@@ -94,8 +99,7 @@ def compose(
     box = around
     for label in labels:
         box = box.around(label.box)
-    margin = Box(box.left - 1, box.top - 1, box.right + 1, box.bottom + 1)
-    return Drawing(strokes, labels, margin, layout, runs, size_mm)
+    return Drawing(strokes, labels, box.wider(1), layout, runs, size_mm)
 
 
 def _in_order(layout: Arrangement, runs: tuple[Run, ...]) -> Iterator[Stroke]:
@@ -147,10 +151,10 @@ def _named(layout: Arrangement, runs: tuple[Run, ...]) -> Iterator[Named]:
             yield Named(name, _run_anchors(run.points), run.strokes)
 
 
-def _ports(layout: Arrangement, ports: Mapping[str, str]) -> Iterator[Named]:
+def _ports(layout: Arrangement, ports: Ports) -> Iterator[Named]:
     for group in layout.groups:
         for shape in group.shapes.values():
-            for place, words in ports.items():
+            for place, words in ports:
                 if place in shape.others:
                     yield Named(words, (shape.others[place],), shape.strokes)
 
@@ -161,21 +165,17 @@ def _wall_anchors(shape: Shape) -> Points:
     anchors: list[Point] = [shape.label]
     for part in HEIGHTS:
         y = box.top + box.height * part
-        crossings = sorted(_crossing_xs(shape, y))
-        if crossings:
-            anchors += [(crossings[0], y), (crossings[-1], y)]
+        walls = sorted(_crossing_xs(shape, y))
+        if walls:
+            anchors += [(walls[0], y), (walls[-1], y)]
     return tuple(anchors)
 
 
 def _crossing_xs(shape: Shape, y: float) -> Iterator[float]:
     drawn = (Style.LINE, Style.BODY, Style.SHADE)
     for stroke in shape.strokes:
-        if stroke.style not in drawn:
-            continue
-        points = (*stroke.points, stroke.points[0]) if stroke.closed else stroke.points
-        for a, b in pairwise(points):
-            if (a[1] < y) != (b[1] < y):
-                yield a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1])
+        if stroke.style in drawn:
+            yield from crossings(stroke, y)
 
 
 def _inside_anchors(shape: Shape) -> Points:
@@ -206,15 +206,20 @@ def _run_anchors(points: Points) -> Points:
     return tuple(points[i] for i in order[:9])
 
 
-def _lines(drawing: Drawing) -> Iterator[str]:
+def _lines(drawing: Drawing, scale: float) -> Iterator[str]:
+    """What is drawn, at the scale of the page; lines keep their weight."""
+    to_scale = scaled(scale)
     for stroke in drawing.strokes:
         end = "Z" if stroke.closed else ""
-        yield svg.path(svg.polyline(stroke.points) + end, stroke.style.value)
+        yield svg.path(
+            svg.polyline(map(to_scale, stroke.points)) + end, stroke.style.value
+        )
 
 
-def _lettering(drawing: Drawing) -> Iterator[str]:
+def _lettering(drawing: Drawing, scale: float) -> Iterator[str]:
+    to_scale = scaled(scale)
     for label in drawing.labels:
-        yield svg.path(svg.polyline(label.leader), "leader")
+        yield svg.path(svg.polyline(map(to_scale, label.leader)), "leader")
         line_height = label.box.height / len(label.lines)
         x = {
             Align.LEFT_OF: label.box.right,
@@ -223,5 +228,7 @@ def _lettering(drawing: Drawing) -> Iterator[str]:
         }[label.align]
         for number, words in enumerate(label.lines):
             y = label.box.top + line_height * (number + 0.76)
-            letters = svg.Letters((x, y), drawing.size_mm, label.align.value)
+            letters = svg.Letters(
+                to_scale((x, y)), drawing.size_mm * scale, label.align.value
+            )
             yield svg.text(letters, words)

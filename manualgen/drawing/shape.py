@@ -27,12 +27,8 @@ class Style(StrEnum):
     SURFACE = "surface"
     GRAIN = "grain"
     """A lump of a solid."""
-    TUBE = "tube"
-    """The walls of a tube, as one broad line under its bore."""
-    BORE = "bore"
     HOLLOW = "hollow"
-    """The inside of a vessel that stands in another's liquid."""
-    BRIDGE = "bridge"
+    """White: the inside of a tube, or of a vessel that stands in another's liquid."""
     LEAD = "lead"
 
 

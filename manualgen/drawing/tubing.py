@@ -7,12 +7,14 @@ from typing import Final
 
 from manualgen.drawing.arrange import RISE_MM
 from manualgen.drawing.contents import liquid_level, width_at
-from manualgen.drawing.geometry import Point, Points, box_of, rounded
+from manualgen.drawing.geometry import Point, Points, beside, box_of, rounded
 from manualgen.drawing.joining import bung_slot
 from manualgen.drawing.parts import Arrangement, Connection, Way
 from manualgen.drawing.shape import Mouth, Shape, Stroke, Style
 
 BEND_MM: Final = 3.0
+TUBE_MM: Final = 1.05
+"""From the middle of a tube to its wall."""
 THROUGH_BUNG_MM: Final = 7.0
 """How far below the rim a tube ends that only lets gas out."""
 DIP_MM: Final = 6.0
@@ -41,9 +43,14 @@ def _tube(layout: Arrangement, connection: Connection) -> Run:
     if len(start) == 2:
         start = (start[0], (start[0][0], end[0][1]))
     points = bent((*start, *end))
-    return Run(
-        connection, points, (Stroke(points, Style.TUBE), Stroke(points, Style.BORE))
-    )
+    return Run(connection, points, walls_of(points, Style.HOLLOW))
+
+
+def walls_of(points: Points, inside: Style) -> tuple[Stroke, ...]:
+    """A tube along a line: what is in its bore, and both its walls."""
+    left, right = beside(points, TUBE_MM), beside(points, -TUBE_MM)
+    bore = Stroke((*left, *reversed(right)), inside, closed=True)
+    return bore, Stroke(left), Stroke(right)
 
 
 def bent(points: Points) -> Points:
@@ -138,6 +145,5 @@ def _bridge(layout: Arrangement, connection: Connection) -> Run:
     )
     (x0, y0), (x1, y1) = ends
     points = rounded([(x0, y0, 0), (x0, top, BEND_MM), (x1, top, BEND_MM), (x1, y1, 0)])
-    return Run(
-        connection, points, (Stroke(points, Style.TUBE), Stroke(points, Style.BRIDGE))
-    )
+    soaked = walls_of(points, Style.SHADE)
+    return Run(connection, points, soaked[:1])

@@ -73,11 +73,17 @@ def _description(page: Page, x: Scale, y: Scale, drawn: Drawn) -> str:
 
 
 def set_drawing(page: Page, panel: DrawingPanel) -> Markup:
-    """A drawing of apparatus; a piece that cannot be drawn is left out."""
+    """A drawing of apparatus; a piece that cannot be drawn is left out.
+
+    Where none can be, as in a preview of what is being written, there is no drawing.
+    """
     house = page.context.house
     size = 4.4 if page.context.large else 3.1
-    ports = {"water in": page.say["water_in"], "water out": page.say["water_out"]}
+    say = page.say
+    ports = ("water in", say["water_in"]), ("water out", say["water_out"])
     parts = parts_of(panel.pieces, house, page.say)
+    if not parts:
+        return Markup()
     return Markup(draw_setup(parts, _told(page, panel), size, ports))
 
 
