@@ -7,6 +7,7 @@ Only the command that is asked for is imported, so that help is quick and
 from __future__ import annotations
 
 import argparse
+import gc
 import importlib
 import os
 import sys
@@ -31,6 +32,13 @@ COMMANDS = {
 }
 """Each command with its line of help; the command is the module of its name."""
 
+COLLECT_AFTER = 50_000
+"""New objects after which Python looks for rings that nothing holds any more.
+
+A manual is many small objects that live to the end of the run and hold each other
+in no ring, so that looking after every 700, as Python does, finds nothing.
+"""
+
 
 class Command(Protocol):
     """What a module in `manualgen.commands` offers."""
@@ -48,6 +56,7 @@ def main(words: Sequence[str] | None = None) -> int:
     """Run one command; the exit status is that of the commands' contract."""
     given = list(sys.argv[1:] if words is None else words)
     options = _parser(given).parse_args(given)
+    gc.set_threshold(COLLECT_AFTER)
     try:
         return _command(options.command).run(options)
     except (CommandError, PressError) as error:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
-from manualgen.checks.run import run_checks
+from manualgen.build.study import Studies, Study
+from manualgen.checks.run import run_checks, settle
 from manualgen.model.finding import Finding
-from manualgen.reading import read_manual
+from manualgen.reading.manual import ReadExperiment, read_frame, read_manual
 from manualgen.sources import Folder, Source
 from manualgen.working.work import work_out
-from manualgen.working.worked import Worked
+from manualgen.working.worked import Worked, WorkedExperiment
 
 
 def read_and_work(content: Path, manual: str | None, today: datetime.date) -> Worked:
@@ -27,6 +29,48 @@ def work_source(source: Source, manual: str | None, today: datetime.date) -> Wor
     """The same of a content folder wherever it lies, in a git revision too."""
     read, lines = read_manual(source, manual)
     return work_out(read, lines, today)
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A worked manual and what is reported of it."""
+
+    worked: Worked
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked of a content folder."""
+
+    manual: str | None
+    """Picks ``manual-NAME.yaml``."""
+    today: datetime.date
+    only: tuple[str, ...] = ()
+    """The checks to run; empty, all of them."""
+    jobs: int | None = None
+    """Processes side by side; None for one a core."""
+    whole: bool = True
+    """Whether more is wanted than the findings: what is worked out, too."""
+
+
+def read_and_check(content: Path, asked: Asked) -> Checked:
+    """The same as `read_and_work` and `check`, experiments side by side."""
+    source = Folder(content)
+    studies = Studies.of(source, read_frame(source, asked.manual), asked.only)
+    works: list[WorkedExperiment] = []
+    found: list[Finding] = []
+
+    def each(all_: Iterable[Study]) -> Iterator[ReadExperiment]:
+        for study in all_:
+            works.append(study.work)
+            found.extend(study.findings)
+            yield study.work.experiment, study.texts
+
+    with studies.all(asked.jobs, whole=asked.whole) as all_:
+        manual, lines = studies.frame.filled(each(all_))
+    worked = Worked(manual, tuple(works), asked.today, studies.laboratory, lines)
+    return Checked(worked, settle(worked, found, asked.only))
 
 
 def check(worked: Worked, only: Collection[str] = ()) -> tuple[Finding, ...]:

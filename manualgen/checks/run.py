@@ -39,13 +39,18 @@ def run_checks(worked: Worked, only: Collection[str] = ()) -> tuple[Finding, ...
 
     ``only`` names the checks to run; empty, all of them.
     """
-    found = [
-        finding
-        for work in worked.experiments
-        for finding in check_experiment(work, only)
-    ]
-    found += _of_manual(worked, only)
-    return _settle(worked, found, only)
+    found = (f for work in worked.experiments for f in check_experiment(work, only))
+    return settle(worked, found, only)
+
+
+def settle(
+    worked: Worked, found: Iterable[Finding], only: Collection[str] = ()
+) -> tuple[Finding, ...]:
+    """What is reported of a manual whose experiments have been checked.
+
+    ``found`` are the findings of every experiment by itself.
+    """
+    return _report(worked, [*found, *_of_manual(worked, only)], only)
 
 
 def check_experiment(
@@ -107,7 +112,7 @@ def _before(check: str) -> tuple[str, ...]:
     return tuple(c for group in groups for c in group[: group.index(check)])
 
 
-def _settle(
+def _report(
     worked: Worked, found: list[Finding], only: Collection[str]
 ) -> tuple[Finding, ...]:
     used: set[Accept] = set()

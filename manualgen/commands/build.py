@@ -7,9 +7,15 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from manualgen.build import check, read_and_work
+from manualgen.build.stages import Asked, read_and_check
 from manualgen.commands.faults import INVALID
-from manualgen.commands.options import add_content, add_large, has_errors, today
+from manualgen.commands.options import (
+    add_content,
+    add_jobs,
+    add_large,
+    has_errors,
+    today,
+)
 from manualgen.commands.progress import progress_bar
 from manualgen.model.finding import Finding
 from manualgen.reports.text import findings_as_text, summary_line
@@ -34,18 +40,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     add_large(parser)
     parser.add_argument("--no-pdf", action="store_true", help="write the pages alone")
-    parser.add_argument(
-        "--jobs",
-        type=_positive,
-        metavar="N",
-        help="browsers side by side (default: one a core)",
-    )
+    add_jobs(parser)
 
 
 def run(options: argparse.Namespace) -> int:
     """Build whole or not at all; on errors the last site stays as it was."""
-    worked = read_and_work(options.content, options.manual, today())
-    findings = check(worked)
+    asked = Asked(options.manual, today(), jobs=options.jobs)
+    checked = read_and_check(options.content, asked)
+    worked, findings = checked.worked, checked.findings
     if not has_errors(findings):
         built = _build(options, worked)
         findings = (*findings, *built)
@@ -96,10 +98,3 @@ def _report(worked: Worked, findings: tuple[Finding, ...]) -> None:
         colour = sys.stderr.isatty()
         sys.stderr.write(findings_as_text(worked, findings, colour=colour))
         sys.stderr.write(summary_line(worked, findings) + "\n")
-
-
-def _positive(text: str) -> int:
-    number = int(text)
-    if number < 1:
-        raise argparse.ArgumentTypeError("write a whole number from 1 on")
-    return number

@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 import sys
 
-from manualgen.build import check, read_and_work
+from manualgen.build.stages import Asked, read_and_check
 from manualgen.commands.faults import INVALID, WRONG_USAGE, CommandError
 from manualgen.commands.fixing import mend_files
-from manualgen.commands.options import add_content, has_errors, today
+from manualgen.commands.options import add_content, add_jobs, has_errors, today
 from manualgen.reports.json_report import findings_as_json
 from manualgen.reports.sarif import findings_as_sarif
 from manualgen.reports.text import findings_as_text, summary_line
@@ -35,16 +35,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--strict", action="store_true", help="let warnings count as errors"
     )
+    add_jobs(parser)
 
 
 def run(options: argparse.Namespace) -> int:
     """Report every finding at its place."""
     _know(options.only)
-    worked = read_and_work(options.content, options.manual, today())
-    findings = check(worked, options.only)
-    if options.fix and mend_files(findings, options.content):
-        worked = read_and_work(options.content, options.manual, today())
-        findings = check(worked, options.only)
+    asked = Asked(
+        options.manual, today(), tuple(options.only), options.jobs, whole=False
+    )
+    checked = read_and_check(options.content, asked)
+    if options.fix and mend_files(checked.findings, options.content):
+        checked = read_and_check(options.content, asked)
+    worked, findings = checked.worked, checked.findings
     if options.format == "json":
         sys.stdout.write(findings_as_json(worked, findings))
     elif options.format == "sarif":

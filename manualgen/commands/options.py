@@ -49,6 +49,23 @@ def add_large(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_jobs(parser: argparse.ArgumentParser) -> None:
+    """Declare how much is done side by side."""
+    parser.add_argument(
+        "--jobs",
+        type=_positive,
+        metavar="N",
+        help="processes and browsers side by side (default: one a core)",
+    )
+
+
+def _positive(text: str) -> int:
+    number = int(text)
+    if number < 1:
+        raise argparse.ArgumentTypeError("write a whole number from 1 on")
+    return number
+
+
 def today() -> datetime.date:
     """The date of the run: SOURCE_DATE_EPOCH's if set, so that runs can agree."""
     epoch = os.environ.get("SOURCE_DATE_EPOCH")

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
-from typing import TypeVar
+from dataclasses import dataclass, replace
+from typing import TypeAlias, TypeVar
 
 from manualgen.model.experiment import Accept, Experiment
 from manualgen.model.finding import Noted
@@ -32,7 +32,7 @@ from manualgen.reading.parts import read_parts
 from manualgen.reading.settings import KEYS, read_settings
 from manualgen.reading.store import read_stored_apparatus, read_stored_chemicals
 from manualgen.reading.stretch import joined_lines
-from manualgen.reading.text import read_text, shown_name
+from manualgen.reading.text import SourceText, read_text, shown_name
 from manualgen.reading.yaml_tree import Mapping as Keys
 from manualgen.reading.yaml_tree import Node, compose
 from manualgen.sources import Source
@@ -44,13 +44,50 @@ _COLLECT = re.compile(r"(disposal:[ \t]+collect:)[ \t]")
 """``disposal: collect: WORDS`` has one colon more than YAML allows."""
 
 
-def read_manual(
-    source: Source, manual_name: str | None = None
-) -> tuple[Manual, Mapping[str, tuple[str, ...]]]:
+Lines: TypeAlias = Mapping[str, tuple[str, ...]]
+"""The source text by file."""
+
+ReadExperiment: TypeAlias = tuple[Experiment, tuple[SourceText, ...]]
+"""An experiment and the texts that it was read from."""
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A manual whose experiments are still to be read."""
+
+    manual: Manual
+    lines: Lines
+    """Of the department's own files."""
+    paths: tuple[str, ...]
+    """The experiments' files, in the manual's order."""
+    by_id: Mapping[str, str]
+    """The file of every experiment in the folder."""
+
+    def filled(self, read: Iterable[ReadExperiment]) -> tuple[Manual, Lines]:
+        """The manual with its experiments, read in the order of `paths`."""
+        lines = dict(self.lines)
+        experiments: list[Experiment] = []
+        for experiment, texts in read:
+            experiments.append(experiment)
+            lines.update((text.file, text.lines) for text in texts)
+        return replace(self.manual, experiments=tuple(experiments)), lines
+
+
+def read_manual(source: Source, manual_name: str | None = None) -> tuple[Manual, Lines]:
     """The manual in a content folder, and the lines of every file that was read.
 
     ``manual_name`` picks a smaller manual, ``manual-NAME.yaml``, which holds the
     experiments that it lists and no others.
+    """
+    frame = read_frame(source, manual_name)
+    read = (read_experiment(source, path, frame.by_id) for path in frame.paths)
+    return frame.filled(read)
+
+
+def read_frame(source: Source, manual_name: str | None = None) -> Frame:
+    """All of a manual but its experiments: the department's files, and the order.
+
+    The experiments can then be read one by one, in any order and place.
     """
     desk = _Desk(source)
     file = f"manual-{manual_name}.yaml" if manual_name else MAIN
@@ -60,33 +97,28 @@ def read_manual(
     desk.note_twice_named(files)
     listed = [entry.experiment for part in parts for entry in part.entries]
     wanted = set(listed) if manual_name else by_id.keys()
-    experiments = tuple(
-        desk.experiment(path, by_id) for path in files if experiment_id(path) in wanted
-    )
     own = desk.labels()
     worded = tuple((label.language, label.key, label.words) for label in own)
     manual = Manual(
         shown_name(source, file),
         replace(settings, labels=worded),
         parts,
-        tuple(_in_order(experiments, listed)),
+        (),
         desk.chemicals(),
         desk.apparatus(),
         own,
         accepts,
         tuple(desk.noted),
     )
-    return manual, desk.lines
+    chosen = (path for path in files if experiment_id(path) in wanted)
+    return Frame(manual, desk.lines, _in_order(chosen, listed), by_id)
 
 
-def _in_order(
-    experiments: Iterable[Experiment], listed: list[str]
-) -> Iterator[Experiment]:
+def _in_order(paths: Iterable[str], listed: list[str]) -> tuple[str, ...]:
     """The listed ones in the manual's order, then the others by file."""
     places = {identity: place for place, identity in enumerate(listed)}
-    yield from sorted(
-        experiments, key=lambda e: (places.get(e.id, len(places)), e.file)
-    )
+    last = len(places)
+    return tuple(sorted(paths, key=lambda p: (places.get(experiment_id(p), last), p)))
 
 
 class _Desk:
@@ -163,12 +195,6 @@ class _Desk:
         entries = tuple(read(self._root(path, faults), faults))
         self.noted += faults.all()
         return entries
-
-    def experiment(self, path: str, files: Mapping[str, str]) -> Experiment:
-        """One experiment, with its own faults."""
-        experiment, texts = read_experiment(self.source, path, files)
-        self.lines.update((text.file, text.lines) for text in texts)
-        return experiment
 
     def note_twice_named(self, files: Iterable[str]) -> None:
         """Note files whose names would make pages of one name."""
