@@ -7,7 +7,7 @@ from dataclasses import replace
 from manualgen.adopting.doing import led_in
 from manualgen.adopting.draft import Block, Form
 from manualgen.adopting.spans import marked
-from manualgen.adopting.statement import MARKS, Statement, is_question
+from manualgen.adopting.statement import MARKS, Statement, asked, is_question
 from manualgen.adopting.vocabulary import Part, patterns
 from manualgen.adopting.wording import said_of
 
@@ -36,7 +36,9 @@ class Questions:
     def ask(self, statement: Statement) -> None:
         """A question, its marks at its end."""
         found = MARKS.search(statement.text)
-        text = marked(led_in(MARKS.sub("", statement.text)))
+        led = asked(statement.text)
+        said = f"{led.rstrip(' .?')}?" if led else statement.text
+        text = marked(led_in(MARKS.sub("", said)))
         marks = f" [{int(found[1])}]" if found else ""
         text = text[:1].upper() + text[1:] + marks
         self.blocks.append(Block(Form.QUESTION, text, (said_of(statement),)))

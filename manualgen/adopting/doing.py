@@ -18,7 +18,13 @@ _CONDITION = re.compile(
     r"(?:when|once|after|if|as soon as|using|with|while|before|at|in|to|for|on|without)\s[^,]{2,90},\s*",
     re.IGNORECASE,
 )
+_INTO = re.compile(
+    r"(?:to|into|onto|in|on)\s+(?:the|each|another|a|an|your|one)(?:\s+[\w-]+){1,4}?,?\s+(?=(?:add|put|pour|place|drop|pipette|measure|weigh)\s)",
+    re.IGNORECASE,
+)
+"""*To the first tube add …*"""
 _STATED = re.compile(
+    r"note\s+to\s+(?:self|me|the\s+\w+)\b|"
     r"\w+\s+(?:is|are|was|were|has|have|comes|goes)\b|"
     r"(?:test|place|table|start|mix|share)\s+(?:one|two|three|four|five|\d)\b",
     re.IGNORECASE,
@@ -100,6 +106,8 @@ _BEHIND_A_VERB = re.compile(
     r"through|back|away|how|what|when|quickly|aside|\d)(?![\w-])|-?\d)",
     re.IGNORECASE,
 )
+_ADJECTIVES = frozenset({"dilute"})
+"""*Dilute acid* does nothing, *dilute the acid* does."""
 _PARTICLE = r"(?:up|out|off|down|away|together|in|on|aside)"
 
 
@@ -162,7 +170,7 @@ def imperative(text: str) -> str | None:
     rest = led_in(text)
     if _is_action(rest):
         return rest
-    found = _CONDITION.match(rest)
+    found = _INTO.match(rest) or _CONDITION.match(rest)
     if found:
         after = without_doer(led_in(rest[found.end() :]))
         if _is_action(after):
@@ -199,6 +207,8 @@ def _is_action(text: str) -> bool:
     if not found or _STATED.match(text[found.start("verb") :]):
         return False
     verb = found["verb"].casefold()
+    if verb in _ADJECTIVES and not _BEHIND_A_VERB.match(text[found.end() :]):
+        return False
     if verb in words("doing_if_known") or verb == "i":
         return _is_about_something(text)
     return True
@@ -217,7 +227,7 @@ def _is_about_something(text: str) -> bool:
 def actions(text: str) -> Iterator[str]:
     """The single actions of an imperative sentence, joined by *and* or *then*."""
     begin = 0
-    condition = _CONDITION.match(text)
+    condition = _INTO.match(text) or _CONDITION.match(text)
     for joint in _joint().finditer(text, condition.end() if condition else 0):
         before = text[begin : joint.start()]
         if len(before.split()) < 2 or not _parts(text, joint):

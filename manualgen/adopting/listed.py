@@ -5,8 +5,12 @@ from __future__ import annotations
 import re
 
 from manualgen.adopting.draft import Block, Entry, Form, Said
-from manualgen.adopting.needs import needed_in
+from manualgen.adopting.needs import details_parted, needed_in
+from manualgen.adopting.seeing import has_verb
 from manualgen.adopting.spans import marked
+from manualgen.adopting.statement import need_list
+from manualgen.adopting.thing import known_thing
+from manualgen.adopting.unparted import parted
 from manualgen.adopting.vocabulary import NEEDS, Part, part_named
 
 _MORE = re.compile(
@@ -29,17 +33,34 @@ def listed(
 
 
 def goes_on(text: str) -> bool:
-    """*And a flask with a bung.* goes on with what is needed."""
-    things = needed_in(text, Part.NEEDS) if _MORE.match(text) else ()
+    """*And a flask with a bung.* goes on with what is needed, and so does a bare name."""
+    is_list = _MORE.match(text) or not has_verb(details_parted(text))
+    things = needed_in(text, Part.NEEDS) if is_list else ()
     return bool(things) and all(thing.part for thing in things)
 
 
-def needs_of_table(rows: tuple[tuple[str, ...], ...]) -> list[tuple[Part, str]]:
-    """The cells of a table whose every column is headed by what is needed."""
+def list_in(text: str) -> str:
+    """The list of what is needed; talk without stops parts it by nothing."""
+    said = need_list(text) or text
+    if text.rstrip()[-1:] in ".:;":
+        return said
+    return ", ".join(parted(piece, known_thing) for piece in said.split(", "))
+
+
+def needs_of_table(
+    rows: tuple[tuple[str, ...], ...], here: Part | None
+) -> list[tuple[Part, str]]:
+    """The cells of a table of what is needed, column by column.
+
+    Every column is headed by what is needed, or the table stands ``here``, under
+    such a heading, and no cell of it is a figure.
+    """
     head, *below = rows or ((),)
     parts = [part_named(cell) for cell in head]
     if not head or not all(part in NEEDS for part in parts):
-        return []
+        if here is None or any(cell[:1].isdigit() for row in rows for cell in row):
+            return []
+        parts, below = [here] * len(head), list(rows)
     return [
         (part, row[at])
         for at, part in enumerate(parts)

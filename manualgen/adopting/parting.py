@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from manualgen.adopting.doing import leads
+from manualgen.adopting.doing import leads, led_in
 from manualgen.adopting.headings import begins_practical
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.statement import Role, Statement, role_of
@@ -20,6 +20,7 @@ from manualgen.adopting.vocabulary import NEEDS, Part, part_named, patterns
 _SOON = 4
 """Sentences behind a weak opening in which needs must be named."""
 _FEWEST_STEPS = 3
+_LONGEST_TITLE = 12
 _PREFIX = re.compile(
     r"(?:practical|experiment|activity|investigation|task|demonstration|station|test|lab)\s+\w+\s*[-–—:.)]*\s*",
     re.IGNORECASE,
@@ -57,6 +58,8 @@ def practicals(row: Sequence[Statement], name: str) -> tuple[Practical, ...]:
 def _practical(part: list[Statement], preface: list[Statement], name: str) -> Practical:
     first = part[0] if part else None
     title = _title(first) if first else ""
+    if first and not title and first.kind is Kind.TEXT and len(part) > 1:
+        title = _title_behind(part[1])
     if first is None or not title:
         origin = first.origin if first else "line 1"
         return Practical(name, origin, None, (*preface, *part))
@@ -72,6 +75,19 @@ def _title(first: Statement) -> str:
         return _cased(words)
     opened = _opened(first)
     return _cased(opened) if opened else ""
+
+
+_CALLED = re.compile(
+    r"(?:this|that|it|this one|that one)(?:'s|\s+is)\s+(?:(?:called|about)\s+)?(?:the\s+)?(?=\w)",
+    re.IGNORECASE,
+)
+
+
+def _title_behind(second: Statement) -> str:
+    """The title in the sentence behind an opening that has none, such as *This is the …*."""
+    said = _CALLED.match(led_in(second.text))
+    words = led_in(second.text)[said.end() :] if said else ""
+    return _cased(words) if 0 < len(words.split()) <= _LONGEST_TITLE else ""
 
 
 def _cased(words: str) -> str:
@@ -175,6 +191,9 @@ def _by_needs(roles: list[Role], begins: list[int]) -> Iterator[int]:
 
 def with_title(row: Sequence[Statement]) -> tuple[Statement, ...]:
     """The statements, their first made a heading where it is short and stands alone."""
+    if len(row) > 2 and patterns("letterheads").search(row[0].text):
+        below = with_title(row[1:])
+        return (row[0], *below) if below[0].kind is Kind.HEADING else tuple(row)
     if len(row) < 2 or row[0].kind is not Kind.TEXT:
         return tuple(row)
     first, second = row[0], row[1]

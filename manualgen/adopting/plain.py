@@ -24,6 +24,7 @@ _UNDERLINE = re.compile(r"\s*(?:=|-|_|~|\*){3,}\s*")
 _PICTURE = re.compile(r"\s*!\[([^\[\]]*)\]\(([^()\s]+)\)\s*")
 _RULE_ROW = re.compile(r"[\s|:-]+")
 _STRONG = re.compile(r"\*\*|__|(?<!\w)[*_](?=\S)|(?<=\S)[*_](?!\w)|`")
+_COLUMNS = re.compile(r"\S {3,}\S")
 _SLACK = 8
 """Characters by which a wrapped line may be shorter than the longest."""
 _NO_LIST = 50
@@ -63,6 +64,11 @@ class _LineReader:
     def pieces(self) -> Iterator[Piece]:
         at = 0
         while at < len(self.lines):
+            if columns := self._columns_end(at):
+                yield from self._flush()
+                yield self._columns(at, columns)
+                at = columns
+                continue
             if table := self._table_end(at):
                 yield from self._flush()
                 yield self._table(at, table)
@@ -167,6 +173,28 @@ class _LineReader:
     def _plain(self, words: str) -> str:
         return _STRONG.sub("", words) if self.markdown else words
 
+    def _columns_end(self, at: int) -> int:
+        """The line behind a block of columns parted by blanks, or 0."""
+        if at and self.lines[at - 1].strip() and _COLUMNS.search(self.lines[at - 1]):
+            return 0
+        end = at
+        while end < len(self.lines) and _is_row(self.lines[end]):
+            end += 1
+        parted = sum(bool(_COLUMNS.search(line)) for line in self.lines[at:end])
+        return end if parted > 1 and parted * 2 >= end - at else 0
+
+    def _columns(self, at: int, end: int) -> Piece:
+        lines = self.lines[at:end]
+        starts = sorted(
+            {m.end() - 1 for line in lines for m in _COLUMNS.finditer(line)}
+        )
+        starts = [
+            s for n, s in enumerate(starts) if not n or s - starts[n - 1] > _SLACK
+        ]
+        rows = tuple(_row_of(line, starts) for line in lines)
+        self.gap = False
+        return Piece(Kind.TABLE, "", ((0, _origin(at)),), rows=rows)
+
     def _table_end(self, at: int) -> int:
         """The line behind a pipe table that begins here, or 0."""
         if at + 1 >= len(self.lines) or "|" not in self.lines[at]:
@@ -186,6 +214,20 @@ class _LineReader:
         )
         self.gap = False
         return Piece(Kind.TABLE, "", ((0, _origin(at)),), rows=rows)
+
+
+def _is_row(line: str) -> bool:
+    """Whether a line has two columns, or only the right one of them."""
+    return bool(_COLUMNS.search(line) or re.match(r"\s{12,}\S", line))
+
+
+def _row_of(line: str, starts: list[int]) -> tuple[str, ...]:
+    """The cells of a line, each in the column whose start is nearest."""
+    cells = [""] * (len(starts) + 1)
+    for found in re.finditer(r"\S+(?:\s{1,2}\S+)*", line):
+        column = sum(start - _SLACK < found.start() for start in starts)
+        cells[column] = tidy(f"{cells[column]} {found.group()}")
+    return tuple(cells)
 
 
 def _cells(line: str) -> list[str]:

@@ -64,7 +64,16 @@ def has_verb(text: str) -> bool:
     if re.search(rf"\b(?:{_BE}|needs?|wants?|use)\b", start, re.I) or seen_in(text):
         return True
     rest = one_of("fillers").sub("", text, count=1).strip()
-    return re.split(r"\W", rest, maxsplit=1)[0].casefold() in doing()
+    first = re.split(r"\W", rest, maxsplit=1)[0].casefold()
+    return first in doing() and not re.match(
+        r"(?:dilute|clean|dry)\s+(?!the|it|them)", rest
+    )
+
+
+def is_verb_of_seeing(word: str) -> bool:
+    """Whether a word can only be the verb of a subject before it: *rises*."""
+    verbs = table().row("seen").texts("doing_verbs")
+    return word.endswith("s") and word in verbs and word not in _NOUNS
 
 
 def seen_in(text: str) -> Seen | None:
@@ -104,7 +113,19 @@ def _told(text: str) -> Seen | None:
         rest = text[verb.end() :]
         if rest and one_of("seen", "not_behind").match(rest) is None:
             return Seen(text[: verb.end()], rest, "")
-    return None
+    return _looks(text)
+
+
+def _looks(text: str) -> Seen | None:
+    """*The tube is pink*, where no reason follows."""
+    verb = re.search(r"\b(?:is|are)\s+(?:now\s+|still\s+|all\s+)?", text)
+    if verb is None or not one_of("looks").match(text, verb.end()):
+        return None
+    subject = text[: verb.start()].strip()
+    is_fact = re.search(r"\bbecause\b|\bso\b", text[verb.end() :])
+    if is_fact or not _ARTICLE.match(subject) or not _is_subject(subject):
+        return None
+    return Seen(text[: verb.end()], text[verb.end() :], "")
 
 
 def _done(text: str, subject: str, verb: re.Match[str]) -> Seen:
@@ -127,6 +148,9 @@ def _is_subject(subject: str) -> bool:
     return not all(w.casefold() in adverbs for w in row)
 
 
+_NOUNS = frozenset(
+    {"bubbles", "drops", "falls", "cracks", "steams", "flashes", "smells"}
+)
 _AUXILIARY = frozenset({"to", "not", "never", "please", "you", "we", "the", "a", "an"})
 
 

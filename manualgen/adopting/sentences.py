@@ -13,7 +13,7 @@ _END = re.compile(
 )
 _SHORT = re.compile(
     r"(?:\b(?:e\.g|i\.e|etc|approx|ca|c|no|fig|figs|eq|temp|vol|conc|min|max|mr|mrs|ms|dr|vs|st|cf|al)"
-    r"|\b[A-Z])\.$",
+    r"|(?<!['’])\b[A-Z])\.$",
     re.IGNORECASE,
 )
 _AMOUNT = re.compile(r"\d\s?(?:degrees\s)?[A-Zg]\.$")

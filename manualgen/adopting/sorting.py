@@ -12,7 +12,7 @@ from dataclasses import replace
 from manualgen.adopting.asking import Questions
 from manualgen.adopting.doing import imperative, led_in, steps_in
 from manualgen.adopting.draft import Block, Draft, Entry, Form, Place, Said
-from manualgen.adopting.listed import goes_on, listed, needs_of_table
+from manualgen.adopting.listed import goes_on, list_in, listed, needs_of_table
 from manualgen.adopting.parting import Practical
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.seeing import Seen, seen_in, whole
@@ -21,7 +21,6 @@ from manualgen.adopting.statement import (
     Role,
     Statement,
     is_question,
-    need_list,
     role_of,
 )
 from manualgen.adopting.vocabulary import NEEDS, Part, patterns
@@ -125,9 +124,8 @@ class _Sorter:
 
     def _kept_at(self) -> Place:
         """Where a table or picture stands: with the part that it stands in."""
-        return (
-            _KEPT_AT.get(self._part, Place.UNPLACED) if self._part else Place.UNPLACED
-        )
+        here = self._part
+        return _KEPT_AT.get(here, Place.UNPLACED) if here else Place.UNPLACED
 
     def _text(self, statement: Statement) -> None:
         part = self._part
@@ -162,13 +160,13 @@ class _Sorter:
     def _by_words(self, statement: Statement) -> None:
         text, role = statement.text, role_of(statement.text)
         if role is Role.NOTHING and self._last is Role.NEEDS and goes_on(text):
-            self._needs(statement, text, Part.NEEDS)
+            self._needs(statement, list_in(text), Part.NEEDS)
             return
         match role:
             case Role.ASKS | Role.ANSWERS:
                 self._ask(statement, role)
             case Role.NEEDS:
-                self._needs(statement, need_list(text) or text, Part.NEEDS)
+                self._needs(statement, list_in(text), Part.NEEDS)
             case Role.DOES:
                 self._done(statement)
             case Role.SEES:
@@ -279,7 +277,8 @@ class _Sorter:
             self._unplaced(statement)
 
     def _table(self, statement: Statement) -> None:
-        cells = needs_of_table(statement.rows)
+        here = self._part if self._part in NEEDS else None
+        cells = needs_of_table(statement.rows, here)
         for part, words in cells:
             cell = replace(statement, kind=Kind.ITEM, text=words)
             self._needs(cell, words, part)

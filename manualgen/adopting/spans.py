@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from functools import cache, lru_cache
 
+from manualgen.adopting.spoken import in_figures, spoken_pattern, spoken_units
 from manualgen.adopting.vocabulary import alternatives, table, words
 from manualgen.chemistry import (
     ChemistryError,
@@ -43,8 +44,12 @@ _LEADING = re.compile(r"^(?:([-+=~#:])|(\d{1,9})([.)]))")
 
 @cache
 def _quantities() -> re.Pattern[str]:
-    units = alternatives(table().texts("units"))
-    return re.compile(rf"{_NUMBER}\s?(?:{units})(?![\w³²⁻/^%])")
+    said = tuple(spoken_units())
+    units = alternatives((*said, *table().texts("units")))
+    spoken_before = alternatives((*said, *table().row("spoken").texts("figured")))
+    return re.compile(
+        rf"(?:{_NUMBER}\s?(?:{units})|(?i:{spoken_pattern()})\s+(?:{spoken_before}))(?![\w³²⁻/^%])"
+    )
 
 
 def marked(text: str) -> str:
@@ -89,10 +94,11 @@ def quantities_in(text: str) -> Iterator[tuple[int, int, str]]:
 @lru_cache(maxsize=1024)
 def right_quantity(text: str) -> str | None:
     """A quantity as it should be written, or None where it is none."""
+    figures = in_figures(text)
     try:
-        quantity = parse_quantity(text)
+        quantity = parse_quantity(figures)
         if not quantity.slips:
-            return text
+            return figures
         is_wrong = any(s.verdict is not Verdict.TOLERATED for s in quantity.slips)
         written = typed(mended(quantity) if is_wrong else quantity)
         parse_quantity(written)

@@ -11,7 +11,14 @@ from manualgen.adopting.doing import imperative, led_in, steps_in
 from manualgen.adopting.piece import Kind, PictureFile, Piece
 from manualgen.adopting.seeing import seen_in
 from manualgen.adopting.sentences import sentences
-from manualgen.adopting.vocabulary import Part, one_of, part_named, patterns, table
+from manualgen.adopting.vocabulary import (
+    NEEDS,
+    Part,
+    one_of,
+    part_named,
+    patterns,
+    table,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +102,11 @@ _AT_START = re.compile(
 def role_of(text: str) -> Role:
     """What a sentence does, where no heading says it."""
     bare = led_in(text)
-    if is_question(text) or (MARKS.search(text) and patterns("asking").match(bare)):
+    if (
+        is_question(text)
+        or asked(text)
+        or (MARKS.search(text) and patterns("asking").match(bare))
+    ):
         return Role.ASKS
     if patterns("answering").match(text):
         return Role.ANSWERS
@@ -126,9 +137,22 @@ def is_question(text: str) -> bool:
     return text.endswith("?") and bool(patterns("asking").match(led_in(text)))
 
 
+def asked(text: str) -> str | None:
+    """The question that talk leads in, or None: *what I ask them is why …*."""
+    lead = patterns("asked").match(text)
+    rest = text[lead.end() :] if lead else ""
+    return rest if patterns("asking").match(rest) else None
+
+
+_LABEL = re.compile(r"([A-Za-z][^:;.!?|]{2,40}):\s+(?=\S)")
+
+
 def need_list(text: str) -> str | None:
     """The list of things in a sentence that says they are needed, or None."""
     bare = led_in(text)
+    label = _LABEL.match(bare)
+    if label and part_named(label[1]) in NEEDS:
+        return bare[label.end() :]
     found = patterns("needing").match(text) or patterns("needing").match(bare)
     if found:
         rest = (text if found.string is text else bare)[found.end() :]

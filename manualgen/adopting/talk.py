@@ -9,11 +9,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cache
 
 from manualgen.adopting.clauses import clauses
+from manualgen.adopting.needs import tells_details
 from manualgen.adopting.piece import Kind, Piece, tidy
-from manualgen.adopting.seeing import has_verb
-from manualgen.adopting.vocabulary import one_of
+from manualgen.adopting.seeing import has_verb, is_verb_of_seeing
+from manualgen.adopting.spoken import spoken_pattern
+from manualgen.adopting.vocabulary import one_of, patterns
 
 _CLOCK = r"\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?"
 _TIME = re.compile(
@@ -21,9 +24,15 @@ _TIME = re.compile(
 )
 _COUNTER = re.compile(r"\s*\d{1,5}\s*")
 _AMOUNT = re.compile(r"(?:and\s+)?(?:then\s+)?\d")
-_LISTED = re.compile(
-    r"(?:and\s+)?(?:then\s+)?(?:an?|some|one|two|three|four|\d+)\s", re.I
-)
+
+
+@cache
+def _listed() -> re.Pattern[str]:
+    return re.compile(
+        rf"(?:and\s+)?(?:then\s+)?(?:an?|some|\d+|{spoken_pattern()})\s", re.I
+    )
+
+
 _CUT_OFTEN = 5
 """Where more than one line in so many ends in mid-sentence, no line is a sentence."""
 _FEWEST = 3
@@ -86,6 +95,10 @@ def _is_open(before: str) -> bool:
 
 
 def _begins_open(words: str) -> bool:
+    if patterns("needing").match(words):
+        return False
+    if is_verb_of_seeing(words.split()[0]) or tells_details(words):
+        return True
     begins = one_of("open_starts").match(words) or _AMOUNT.match(words)
     return bool(begins) and not has_verb(words)
 
@@ -94,7 +107,7 @@ def _joined(lines: list[tuple[str, str]], *, listed: bool = True) -> Piece:
     """Lines as one text; a line that goes on with a list is parted by a comma."""
     text, marks = "", []
     for time, words in lines:
-        is_item = listed and text and _LISTED.match(words) and not _is_open(text)
+        is_item = listed and text and _listed().match(words) and not _is_open(text)
         text += ", " if is_item and text[-1] not in ".!?;" else " " if text else ""
         marks.append((len(text), time))
         text += words

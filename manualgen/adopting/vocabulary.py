@@ -50,10 +50,27 @@ def _headings() -> dict[str, Part]:
     return {words: part for part in Part for words in rows.texts(part.value)}
 
 
+_AND = re.compile(r"\s*(?:,|/|&|\+|;)\s*(?:and\s+)?|\s+(?:and|or)\s+")
+_ASIDE = re.compile(r"\s*\([^()]*\)")
+
+
 def part_named(heading: str) -> Part | None:
-    """The part of a practical that a heading names, or None."""
+    """The part of a practical that a heading names, or None.
+
+    *Equipment and reagents (per pair)* names what is needed.
+    """
     bare = _NUMBERING.sub("", heading.strip()).strip(" :.–-*_#").casefold()
-    return _headings().get(" ".join(bare.replace("’", "'").split()))
+    words = " ".join(_ASIDE.sub("", bare.replace("’", "'")).split()).rstrip(" :")
+    return _headings().get(words) or _part_in(words)
+
+
+def _part_in(words: str) -> Part | None:
+    """The part that all of a heading's members name, without what is said of them."""
+    bare = patterns("heading_asides").sub("", words).strip()
+    named = {_headings().get(member) for member in _AND.split(bare)}
+    if len(named) == 1:
+        return named.pop()
+    return Part.NEEDS if named <= {*NEEDS} else None
 
 
 @cache

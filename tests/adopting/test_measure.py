@@ -1,4 +1,4 @@
-"""How much of twelve old sources lands where a careful colleague put it.
+"""How much of old sources lands where a careful colleague put it.
 
 The sources and the colleague's drafts are our own: common practice, no source.
 """
@@ -48,8 +48,8 @@ def test_documents_land_where_a_colleague_put_them(name: str, tmp_path: Path) ->
     _holds(_tally(read_word(path.name, path.read_bytes()), name))
 
 
-def test_there_are_four_of_each_kind() -> None:
+def test_there_are_four_or_more_of_each_kind() -> None:
     texts = [text_document(n, (SOURCES / n).read_text("utf-8")) for n in TEXTS]
     talks = [document for document in texts if document.is_talk]
-    assert (len(DOCUMENTS), len(texts) - len(talks), len(talks)) == (4, 4, 4)
+    assert min(len(DOCUMENTS), len(texts) - len(talks), len(talks)) >= 4
     assert all(2 <= len(adopted(talk, "talk")) <= 5 for talk in talks)

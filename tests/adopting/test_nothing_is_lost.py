@@ -105,7 +105,8 @@ def _sentences(text: str) -> list[list[str]]:
     for line in text.splitlines():
         bare = re.sub(r"^\s*[\[(]?\d{1,2}:\d\d(?::\d\d)?[\])]?", "", line)
         bare = re.sub(r"^\s*(?:\(?\w\)|\d{1,2}[.)]|[-*•])\s", "", bare)
-        found += [_row(part) for part in re.split(r"[.!?]\s+", bare)]
+        # A cell of a table, in pipes or in columns, is a sentence of its own.
+        found += [_row(part) for part in re.split(r"[.!?]\s+|\||\s{3,}", bare)]
     return [row for row in found if row]
 
 

@@ -1,0 +1,260 @@
+"""One thing that is needed, as an entry of one of the two lists of the format.
+
+Only what the source gives is written: no amount is made up, and a thing of
+which neither a table nor a heading tells what it is stays unplaced.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from manualgen.adopting.spans import quantities_in, right_formula
+from manualgen.adopting.vocabulary import Part, alternatives, numbers, table, words
+from manualgen.knowledge import (
+    Chemical,
+    Form,
+    find_apparatus,
+    find_chemical,
+    mentions,
+)
+from manualgen.quantities import parse_quantity
+from manualgen.quantities.kinds import AMOUNTS, kind_of
+from manualgen.quantities.kinds import is_strength as strength
+from manualgen.quantities.mend import typed
+
+_PORTION = r"(?:(?:small|tiny|large|big|short|good|level|thin)\s+)*(?:little|few|pinch|bit|drop|piece|spatula|strip|length|handful|spoonful|teaspoon|squirt|cube|lump|sheet|roll)"
+_ARTICLE = re.compile(
+    r"^(?:(?:an?(?!\s+"
+    + _PORTION
+    + r"\b)|the|some|about|roughly|around|approximately|another|also|then|and|plus|any|your|each|of|or|maybe|perhaps|either)\s+)+",
+    re.IGNORECASE,
+)
+_STRENGTH_WORD = re.compile(r"\b(saturated|concentrated|glacial)\b", re.IGNORECASE)
+_ASIDE = re.compile(
+    r"\s*(?:\b(?:if you|if we|that|which|who|because|so that|standing|to stand|for (?:the|each|this|every)|each|per group|I make|in total|altogether|please|as well|too|in case|or so)\b.*)",
+    re.IGNORECASE,
+)
+_CALLED = re.compile(r"\bI make it\b", re.IGNORECASE)
+_WORTHY = re.compile(r"[\w%°³²·⁻+−()’'/., -]+")
+
+
+@dataclass(frozen=True, slots=True)
+class Needed:
+    """A thing that is needed, as an entry of a list; the part is None where unsure."""
+
+    entry: str
+    part: Part | None
+    words: str
+    """As the source has it."""
+
+
+def needed(item: str, part: Part | None) -> Needed:
+    """One item of a list as an entry; ``part`` is the list that its heading names."""
+    said = item.strip()
+    strengths, amounts, rest = quantities_of(_in_full(said))
+    if len(strengths) > 1 or len(amounts) > 1:
+        return Needed(said, None, said)
+    count, rest = _count(rest)
+    words_, rest = _qualities(rest)
+    name = bare_name(rest)
+    sort = _sort(name, part) or _sort_by_amount(strengths, amounts)
+    if not name or not _WORTHY.fullmatch(name) or _is_numbered(name) or len(name) > 80:
+        return Needed(said, None, said)
+    name = _in_small_letters(name)
+    if sort is Part.APPARATUS:
+        lead = f"{count} " if count else ""
+        return Needed(", ".join([lead + name, *amounts, *_kept(words_)]), sort, said)
+    if sort is Part.CHEMICALS:
+        name = f"{count} {name}" if count and not amounts else name
+        return Needed(", ".join([name, *strengths, *words_, *amounts]), sort, said)
+    return Needed(said, None, said)
+
+
+def name_in(item: str) -> str:
+    """The name of a thing without its count, amount and strength."""
+    return bare_name(_count(quantities_of(item)[2])[1])
+
+
+def known_thing(item: str) -> bool:
+    """Whether a table, or its last word, tells what a thing is."""
+    return _own_sort(name_in(item)) is not None
+
+
+_QUALITY = re.compile(
+    r"(?:crushed|powdered|dilute|concentrated|saturated|dry|fresh|chopped|class [AB]|graduated|"
+    r"(?:of |from )?(?:it|them|each)|I make it\b.*|reading to .*|2 per class|\d+ per class|all of it.*|about|roughly)",
+    re.IGNORECASE,
+)
+
+
+def _in_full(item: str) -> str:
+    """Short forms written out: *conc.*, *soln*."""
+    short = table().row("short_forms")
+    for form in short.cells:
+        item = re.sub(rf"\b{form}\b(?:\.|(?!\w))", short.text(form), item, flags=re.I)
+    return item
+
+
+def _in_small_letters(name: str) -> str:
+    """Without the capital that began a line, unless the word always has one."""
+    first = name.split()[0]
+    is_title = first.istitle() and len(first) > 2 and "'" not in first
+    if not is_title or first.casefold() in words("proper_names"):
+        return name
+    return name[0].lower() + name[1:]
+
+
+def _is_numbered(name: str) -> bool:
+    """Whether a number is left before the name that is no locant of it."""
+    return name[0].isdigit() and not re.match(r"\d+(?:,\d+)*-[^\W\d]", name)
+
+
+def _sort_by_amount(strengths: list[str], amounts: list[str]) -> Part | None:
+    """Of which a strength or a mass is given is a chemical, though no table knows it."""
+    weighed = any(kind_of(parse_quantity(a).unit) == "mass" for a in amounts)
+    return Part.CHEMICALS if strengths or weighed else None
+
+
+def _kept(qualities: list[str]) -> list[str]:
+    return [q for q in qualities if q.startswith("class")]
+
+
+def quantities_of(item: str) -> tuple[list[str], list[str], str]:
+    """Strengths, amounts and what is left of an item."""
+    strengths: list[str] = []
+    amounts: list[str] = []
+    rest = item
+    found = list(quantities_in(item))
+    for _, _, written in found:
+        quantity = parse_quantity(written)
+        if strength(quantity.unit):
+            strengths.append(typed(quantity))
+        elif kind_of(quantity.unit) in AMOUNTS:
+            amounts.append(typed(quantity))
+    for start, end, _ in reversed(found):
+        rest = f"{rest[:start]} {rest[end:]}"
+    return strengths, amounts, _tidied(_CALLED.sub(" ", rest))
+
+
+def _tidied(text: str) -> str:
+    bare = re.sub(r"\(\s*(?:of|about)?\s*\)", " ", text)
+    bare = re.sub(r"\s(?:at|of)(?=\s*(?:,|$))", " ", bare)
+    bare = re.sub(r"\s*,\s*(?=,|$)", "", " ".join(bare.split()))
+    return re.sub(r"^[\s,x×]+|[\s,:]+$", "", bare)
+
+
+_BEHIND = re.compile(r"(.+?)\s*(?:\((?:[x×]\s*)?(\d{1,2})\)|[x×]\s*(\d{1,2}))\s*")
+
+
+def _count(text: str) -> tuple[str, str]:
+    """A number before or behind the name, in figures."""
+    if behind := _BEHIND.fullmatch(text):
+        return behind[2] or behind[3], behind[1]
+    bare = re.sub(
+        r"^(?:about|roughly|some|(?:an?\s+)?(?:row|set|series) of)\s+",
+        "",
+        text,
+        flags=re.I,
+    )
+    found = re.match(
+        rf"(\d{{1,2}}|{alternatives(numbers())})\s*(?:[x×]\s*)?(?=[^\W\d])", bare, re.I
+    )
+    if not found or bare[found.end() :].startswith("per "):
+        return "", text
+    word = found[1].casefold()
+    figure = numbers().get(word, word)
+    rest = bare[found.end() :]
+    one = re.match(r"pair of\s+", rest, re.IGNORECASE) if figure == "1" else None
+    return ("", rest[one.end() :]) if one else (figure, rest)
+
+
+def _qualities(text: str) -> tuple[list[str], str]:
+    """Words of strength and glass, which stand behind the name in a list."""
+    found: list[str] = []
+    for match in _STRENGTH_WORD.finditer(text):
+        found.append(match[1].casefold())
+    text = _STRENGTH_WORD.sub(" ", text)
+    if re.search(r"\bdilute\b", text, re.IGNORECASE):
+        found.append("dilute")
+        text = re.sub(r"\bdilute\b", " ", text, flags=re.IGNORECASE)
+    if glass := re.search(r"\bclass ([AB])\b", text):
+        found.append(f"class {glass[1]}")
+        text = text.replace(glass.group(), " ")
+    return found[:1], _tidied(text)
+
+
+def bare_name(text: str) -> str:
+    """The name alone: without article, brackets and what is added."""
+    bare = _ARTICLE.sub("", _tidied(text), count=1)
+    bare = re.sub(
+        r"\s*\([^()]*\)", lambda m: m.group() if _is_roman(m.group()) else "", bare
+    )
+    bare = _ASIDE.sub("", bare) or bare
+    head, *qualities = bare.split(", ")
+    if qualities and all(
+        _QUALITY.fullmatch(q.strip()) or _is_formula(q) for q in qualities
+    ):
+        bare = head
+    return bare.strip(" ,.")
+
+
+def _is_roman(text: str) -> bool:
+    return bool(re.fullmatch(r"\s*\([IVX]+\)", text))
+
+
+def _is_formula(text: str) -> bool:
+    return right_formula(text.strip()) is not None
+
+
+def _sort(name: str, part: Part | None) -> Part | None:
+    """On which list a thing belongs: by a table, its last word, or the heading.
+
+    A heading of chemicals is believed; one of equipment often stands over both.
+    """
+    if part is Part.CHEMICALS:
+        return part
+    own = _own_sort(name)
+    return own or (part if part is Part.APPARATUS else None)
+
+
+def _own_sort(name: str) -> Part | None:
+    chemical, piece = find_chemical(name), find_apparatus(name)
+    if piece and (chemical is None or _is_piece_first(name, chemical)):
+        return Part.APPARATUS
+    if chemical:
+        return Part.CHEMICALS
+    last = re.split(r"[\s-]", name.split(" of ")[0].casefold())[-1] if name else ""
+    for sort in (Part.CHEMICALS, Part.APPARATUS):
+        if last in words("last_words", sort.value):
+            return sort
+    named = mentions(name)
+    if len(named.chemicals) == 1 and not named.apparatus:
+        return Part.CHEMICALS
+    return Part.APPARATUS if named.apparatus and not named.chemicals else None
+
+
+def _is_piece_first(name: str, chemical: Chemical) -> bool:
+    """Whether the apparatus is the longer reading: *carbon rods*, *litmus paper*."""
+    named = mentions(name)
+    pieces = max((m.end - m.start for m in named.apparatus), default=0)
+    others = max((m.end - m.start for m in named.chemicals), default=0)
+    if pieces != others:
+        return pieces > others
+    if pieces:
+        last = name.casefold().rsplit(" ", 1)[-1]
+        return last in words("last_words", "apparatus")
+    return chemical.form is Form.SOLID
+
+
+def is_detail(part: str) -> bool:
+    """Whether a part of a list tells only how much of the thing before it, or of what kind."""
+    bare = _ARTICLE.sub("", part.strip(), count=1)
+    if _QUALITY.fullmatch(bare) or right_formula(bare):
+        return True
+    rest = bare
+    for start, end, _ in reversed(list(quantities_in(bare))):
+        rest = rest[:start] + rest[end:]
+    return rest != bare and not re.sub(
+        r"\b(?:about|of|it|them|each)\b|[ (),]", "", rest
+    )

@@ -1,0 +1,79 @@
+"""A list that was said without stops: *a beaker a glass rod a sieve*.
+
+It is parted where one known thing ends and the next begins, and only if every
+part is a thing of which a table or its last word tells what it is.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+
+from manualgen.adopting.spans import quantities_in
+from manualgen.adopting.vocabulary import alternatives, numbers, words
+from manualgen.knowledge import mentions
+
+_WORD = re.compile(r"\S+")
+_LEADS = re.compile(
+    rf"(?:an?|some|the|dilute|concentrated|conc|\d{{1,2}}|{alternatives(numbers())})",
+    re.IGNORECASE,
+)
+_JOINS = frozenset({"and", "of", "with", "in", "or", "for", "to", "plus"})
+
+
+def parted(text: str, is_known: Callable[[str], bool]) -> str:
+    """The list with a comma between its things, or as it was where one is not known."""
+    things = list(_things(text))
+    if len(things) < 2 or not all(is_known(_named(thing)) for thing in things):
+        return text
+    return ", ".join(things)
+
+
+def _named(thing: str) -> str:
+    """A thing without what leads it in."""
+    found = re.match(rf"(?:(?:{_LEADS.pattern}|and|plus)\s+)+", thing, re.IGNORECASE)
+    return thing[found.end() :] if found else thing
+
+
+def _things(text: str) -> Iterator[str]:
+    named = mentions(text)
+    inner = [(m.start, m.end) for m in named.chemicals]
+    inner += [(m.start, m.end) for m in named.apparatus]
+    ends = {end for _, end in inner}
+    inner += [(start, end) for start, end, _ in quantities_in(text)]
+    found = list(_WORD.finditer(text))
+    begin = 0
+    for word, following, third in zip(
+        found, found[1:], [*found[2:], None], strict=False
+    ):
+        if any(s <= word.start() and following.end() <= e for s, e in inner):
+            continue
+        if following.group().casefold() in _JOINS - {"and", "plus"}:
+            continue
+        if (_begins(following) and _has_name(text[begin : word.end()])) or (
+            _ends(word, ends) and (not _is_last(following) or _is_last(third))
+        ):
+            yield text[begin : word.end()].strip(" ,")
+            begin = following.start()
+    yield text[begin:].strip(" ,")
+
+
+def _begins(word: re.Match[str]) -> bool:
+    return bool(_LEADS.fullmatch(word.group())) or word.group().casefold() == "and"
+
+
+def _has_name(text: str) -> bool:
+    """Whether more than what leads a thing in stands before here."""
+    bare = _named(text.strip())
+    last = bare.rsplit(" ", 1)[-1].casefold()
+    return bool(bare) and not _LEADS.fullmatch(bare) and last not in _JOINS
+
+
+def _ends(word: re.Match[str], ends: set[int]) -> bool:
+    return word.end() in ends or _is_last(word)
+
+
+def _is_last(word: re.Match[str] | None) -> bool:
+    """Whether a word may end a thing: *cabbage* does, but not before *indicator*."""
+    bare = word.group().casefold().strip(",") if word else ""
+    return any(bare in words("last_words", s) for s in ("chemicals", "apparatus"))
