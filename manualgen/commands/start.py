@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import argparse
+import json
 import sys
 from collections.abc import Iterator
 from importlib.resources import files
 from pathlib import Path
 
 from manualgen.commands.faults import TOOL_FAILED, WRONG_USAGE, CommandError
+from manualgen.knowledge.labels import label_keys
 
 EXAMPLE = "manualgen start our-practicals"
 
-SCHEMAS = ("chemicals", "experiment", "manual")
+SCHEMAS = ("apparatus", "chemicals", "experiment", "manual")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -51,3 +53,20 @@ def _files() -> Iterator[tuple[str, str]]:
     for name in SCHEMAS:
         schema = files("manualgen.data").joinpath("schemas", f"{name}.json")
         yield f".schemas/{name}.json", schema.read_text(encoding="utf-8")
+    yield ".schemas/labels.json", json.dumps(_labels_schema(), indent=2) + "\n"
+
+
+def _labels_schema() -> dict[str, object]:
+    """The JSON Schema of labels.yaml, from the table of labels itself."""
+    words = {
+        key: {"type": "string", "examples": [english]}
+        for key, english in label_keys().items()
+    }
+    language = {"type": "object", "properties": words, "additionalProperties": False}
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "labels.yaml of a manualgen content folder",
+        "type": "object",
+        "propertyNames": {"pattern": "^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$"},
+        "additionalProperties": language,
+    }

@@ -40,7 +40,12 @@ def test_a_folder_with_something_in_it_is_left_alone(
 
 @pytest.mark.parametrize(
     ("schema", "file"),
-    [("manual", "manual.yaml"), ("chemicals", "chemicals.yaml")],
+    [
+        ("manual", "manual.yaml"),
+        ("chemicals", "chemicals.yaml"),
+        ("apparatus", "apparatus.yaml"),
+        ("labels", "labels.yaml"),
+    ],
 )
 def test_the_files_that_start_writes_keep_to_the_schemas_that_they_name(
     tmp_path: Path, schema: str, file: str
@@ -64,3 +69,35 @@ def test_the_demonstrations_front_matter_keeps_to_the_schema() -> None:
         read = yaml.load(front_matter, yaml.BaseLoader)
         read.update({k: int(read[k]) for k in ("group",) if k in read})
         jsonschema.validate(read, schema)
+
+
+def _schema(tmp_path: Path, name: str) -> dict[str, object]:
+    main(["start", str(tmp_path / "ours")])
+    text = (tmp_path / "ours" / ".schemas" / f"{name}.json").read_text()
+    schema: dict[str, object] = json.loads(text)
+    jsonschema.Draft202012Validator.check_schema(schema)
+    return schema
+
+
+@pytest.mark.parametrize(
+    ("name", "sound", "wrong"),
+    [
+        ("labels", "en-GB: {what_you_need: You need}", "en: {what_you_nead: You need}"),
+        ("labels", "fr: {step: Étape}", "fr: Étape"),
+        ("apparatus", "potometer: {capacity: [5 cm3, 10 cm3]}", "potometer: 5 cm3"),
+        ("apparatus", "potometer: {also: [x]}", "potometer: {alsoo: [x]}"),
+        ("chemicals", "brine: {formula: NaCl}", "brine: NaCl"),
+    ],
+)
+def test_an_editor_underlines_what_the_program_would_refuse(
+    tmp_path: Path, name: str, sound: str, wrong: str
+) -> None:
+    schema = _schema(tmp_path, name)
+    jsonschema.validate(yaml.load(sound, yaml.BaseLoader), schema)
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(yaml.load(wrong, yaml.BaseLoader), schema)
+    content = tmp_path / "ours" / "content"
+    (content / f"{name}.yaml").write_text(wrong)
+    assert main(["check", str(content)]) == 1
+    (content / f"{name}.yaml").write_text(sound)
+    assert main(["check", str(content)]) == 0
