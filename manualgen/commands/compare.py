@@ -5,18 +5,17 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from manualgen.build.rendered import rendered
+from manualgen.build.site import picture_from
 from manualgen.build.stages import work_source
 from manualgen.commands.faults import WRONG_USAGE, CommandError
-from manualgen.commands.options import add_manual, content_folder, today
+from manualgen.commands.options import add_manual, today
 from manualgen.commands.output import write_out
-from manualgen.reports.comparison import (
-    comparison_as_json,
-    comparison_as_markdown,
-    comparison_as_text,
-)
+from manualgen.reports.comparison import comparison_as_json, comparison_as_text
+from manualgen.reports.comparison_markdown import comparison_as_markdown
+from manualgen.review.compare import Version, compare
 from manualgen.sources import Folder, Source
 from manualgen.sources.revision import Revision, RevisionError
-from manualgen.working.worked import Worked
 
 EXAMPLE = "manualgen compare main --format markdown"
 WORKING_TREE = "the working tree"
@@ -36,7 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="HEAD",
         help="the newer one (default: the files as they are)",
     )
-    parser.add_argument("--content", type=content_folder, default="content")
+    parser.add_argument("--content", type=Path, default=Path("content"))
     add_manual(parser)
     parser.add_argument("--format", choices=tuple(FORMATS), default="text")
     parser.add_argument("--output", type=Path, metavar="FILE")
@@ -44,32 +43,27 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Tell what changed; the working tree is not touched."""
-    from manualgen.review.compare import compare
-
     try:
         base: Source = Revision(options.content, options.base)
-        head: Source = (
-            Revision(options.content, options.head)
-            if options.head
-            else Folder(options.content)
-        )
+        head: Source = _head(options)
     except RevisionError as error:
         raise CommandError(str(error), WRONG_USAGE) from error
-    old = work_source(base, options.manual, today())
-    new = work_source(head, options.manual, today())
-    names = (options.base, options.head or WORKING_TREE)
-    comparison = compare(old, new, names, unread_in(old))
+    old = _version(options, base, options.base)
+    new = _version(options, head, options.head or WORKING_TREE)
+    comparison = compare(old, new)
     write_out(FORMATS[options.format](comparison), options.output)
     return 0
 
 
-def unread_in(worked: Worked) -> tuple[str, ...]:
-    """What could not be read, one sentence each: such parts cannot be compared."""
-    noted = [n.fault for n in worked.manual.noted if n.check == "source-syntax"]
-    noted += [
-        n.fault
-        for e in worked.manual.experiments
-        for n in e.noted
-        if n.check == "source-syntax"
-    ]
-    return tuple(f"{f.place}: {f.message}" for f in noted)
+def _head(options: argparse.Namespace) -> Source:
+    content: Path = options.content
+    if options.head:
+        return Revision(content, options.head)
+    if not content.is_dir():
+        raise CommandError(f"there is no folder {content}", WRONG_USAGE)
+    return Folder(content)
+
+
+def _version(options: argparse.Namespace, source: Source, name: str) -> Version:
+    worked = work_source(source, options.manual, today())
+    return Version(name, worked, rendered(worked, picture_from(source)))

@@ -1,16 +1,29 @@
-"""A comparison as text, JSON and Markdown."""
+"""A comparison as text and as JSON."""
 
 from __future__ import annotations
 
-import difflib
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from manualgen.review.changes import Change, Comparison, ExperimentChange
+from manualgen.reports.changed_words import (
+    Mark,
+    again,
+    called,
+    headline,
+    plain,
+    runs,
+)
+from manualgen.review.changes import Change, Comparison
+
+NOTHING = "nothing that the manual says has changed"
+SHORT = 40
+"""Up to this length a change is shown as before and after."""
+
+_MARKS = {Mark.SAME: ("", ""), Mark.GONE: ("[-", "-]"), Mark.NEW: ("{+", "+}")}
 
 
 def comparison_as_json(comparison: Comparison) -> str:
-    """The report of ``manualgen compare --format json``, version 1."""
+    """The report of ``manualgen compare --format json``; its schema is data/schemas/compare.json."""
     report = {
         "version": 1,
         "base": comparison.base,
@@ -19,25 +32,40 @@ def comparison_as_json(comparison: Comparison) -> str:
         "experiments": [
             {
                 "id": e.id,
+                "title": e.title,
                 "status": e.status.value,
                 "reprint": list(e.reprint),
                 "changes": [_change(c) for c in e.changes],
             }
             for e in comparison.experiments
         ],
+        "reprint": {
+            r.edition: {"experiments": list(r.experiments), "matter": list(r.matter)}
+            for r in comparison.reprint
+        },
         "unread": list(comparison.unread),
     }
     return json.dumps(report, ensure_ascii=False, indent=2) + "\n"
 
 
 def _change(change: Change) -> dict[str, object]:
+    texts = (
+        ("what", change.what),
+        ("before", change.before),
+        ("after", change.after),
+        ("consequence", change.consequence),
+    )
+    told = {name: plain(text) if text else None for name, text in texts}
     return {
         "kind": change.kind,
-        "what": change.what,
-        "before": change.before,
-        "after": change.after,
+        "what": told["what"],
+        "before": told["before"],
+        "after": told["after"],
+        "file": change.place.file if change.place else None,
         "line": change.line,
-        "consequence": change.consequence,
+        "consequence": told["consequence"],
+        "students": not change.teachers,
+        "leak": change.leak,
     }
 
 
@@ -50,114 +78,43 @@ def _text(comparison: Comparison) -> Iterator[str]:
     yield f"from {comparison.base} to {comparison.head}"
     for sentence in comparison.unread:
         yield f"not read: {sentence}"
+    for edition, told in again(comparison):
+        yield f"print again, {edition}: {told}"
     if not comparison.manual and not comparison.experiments:
-        yield "nothing that the manual says has changed"
+        yield NOTHING
     if comparison.manual:
         yield ""
         yield "the manual"
         for change in comparison.manual:
-            yield from _lines(change, "  ")
+            yield from _lines(change)
     for experiment in comparison.experiments:
         yield ""
-        yield _headline(experiment)
+        yield headline(experiment)
         for change in experiment.changes:
-            yield from _lines(change, "  ")
+            yield from _lines(change)
 
 
-def _headline(experiment: ExperimentChange) -> str:
-    again = ", ".join(experiment.reprint)
-    tail = f"; print again: {again}" if again else ""
-    return f"{experiment.id} ({experiment.title}): {experiment.status.value}{tail}"
-
-
-def _lines(change: Change, indent: str) -> Iterator[str]:
+def _lines(change: Change) -> Iterator[str]:
     where = f" (line {change.line})" if change.line else ""
-    yield f"{indent}{_sentence(change)}{where}"
+    yield f"{'! ' if change.leak else '  '}{_sentence(change)}{where}"
     if change.consequence:
-        yield f"{indent}    {change.consequence}"
+        yield f"      {plain(change.consequence)}"
 
 
 def _sentence(change: Change) -> str:
-    named = (
-        change.what
-        if change.what.startswith(change.kind)
-        else (f"{change.kind} {change.what}")
+    named = called(change)
+    before, after = change.before, change.after
+    if before is None:
+        return f"{named}, new: {plain(after)}" if after else named
+    if after is None:
+        return f"{named}, gone: {plain(before)}"
+    if max(len(before), len(after)) <= SHORT:
+        return f"{named}: {plain(before)} → {plain(after)}"
+    return f"{named}: {_marked(before, after)}"
+
+
+def _marked(before: str, after: str) -> str:
+    return " ".join(
+        f"{_MARKS[run.mark][0]}{run.text}{_MARKS[run.mark][1]}"
+        for run in runs(before, after)
     )
-    if change.before is None:
-        return f"{named}, new: {change.after}"
-    if change.after is None:
-        return f"{named}, gone: {change.before}"
-    if max(len(change.before), len(change.after)) <= SHORT:
-        return f"{named}: {change.before} → {change.after}"
-    return f"{named}: {marked(change.before, change.after)}"
-
-
-SHORT = 40
-"""Up to this length a change is shown as before and after."""
-
-
-def marked(
-    before: str, after: str, marks: tuple[str, str, str, str] = ("[-", "-]", "{+", "+}")
-) -> str:
-    """The new words with those that went and came marked, word by word."""
-    old, new = before.split(), after.split()
-    matcher = difflib.SequenceMatcher(None, old, new, autojunk=False)
-    parts: list[str] = []
-    for tag, i1, i2, j1, j2 in matcher.get_opcodes():
-        if tag == "equal":
-            parts.append(" ".join(new[j1:j2]))
-            continue
-        if i2 > i1:
-            parts.append(f"{marks[0]}{' '.join(old[i1:i2])}{marks[1]}")
-        if j2 > j1:
-            parts.append(f"{marks[2]}{' '.join(new[j1:j2])}{marks[3]}")
-    return " ".join(parts)
-
-
-MARKDOWN_MARKS = ("~~", "~~", "**", "**")
-
-
-def comparison_as_markdown(comparison: Comparison) -> str:
-    """To paste under a change request."""
-    return "\n".join(_markdown(comparison)) + "\n"
-
-
-def _markdown(comparison: Comparison) -> Iterator[str]:
-    yield f"### Changes from `{comparison.base}` to `{comparison.head}`"
-    for sentence in comparison.unread:
-        yield f"\nNot read: {_escaped(sentence)}"
-    if comparison.manual:
-        yield "\n#### The manual\n"
-        yield from _table(comparison.manual)
-    for experiment in comparison.experiments:
-        yield f"\n#### {_escaped(_headline(experiment))}\n"
-        if experiment.changes:
-            yield from _table(experiment.changes)
-
-
-def _table(changes: Iterable[Change]) -> Iterator[str]:
-    yield "| line | what | change | so |"
-    yield "| --- | --- | --- | --- |"
-    for change in changes:
-        cells = (
-            str(change.line or ""),
-            f"{change.kind} {change.what}",
-            _in_markdown(change),
-            change.consequence or "",
-        )
-        yield (
-            "| "
-            + " | ".join(_escaped(c) if n != 2 else c for n, c in enumerate(cells))
-            + " |"
-        )
-
-
-def _in_markdown(change: Change) -> str:
-    before, after = (_escaped(t) if t else "" for t in (change.before, change.after))
-    if not before:
-        return f"new: **{after}**"
-    return marked(before, after, MARKDOWN_MARKS) if after else f"gone: ~~{before}~~"
-
-
-def _escaped(text: str) -> str:
-    return "".join("\\" + c if c in "|*_~`<>[]" else c for c in text)

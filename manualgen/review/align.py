@@ -7,15 +7,21 @@ what it is most like, if that is like enough; the rest came or went.
 from __future__ import annotations
 
 import difflib
+from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TypeAlias, TypeVar
+
+from manualgen.review.writing import words_of
 
 T = TypeVar("T")
 Pair: TypeAlias = tuple[T | None, T | None]
 
 ALIKE = 0.5
 """From this likeness on, of 1, a piece is the other reworded."""
+
+MOST_COMPARED = 40_000
+"""So many comparisons of likeness at most; past them only names tell."""
 
 
 def align(
@@ -30,37 +36,36 @@ def align(
     ``name`` what a piece is called, by which those belong together that have
     no words in common.
     """
+    return in_order(before, after, partners(before, after, text, name))
+
+
+def partners(
+    before: Sequence[T],
+    after: Sequence[T],
+    text: Callable[[T], str],
+    name: Callable[[T], str] | None = None,
+) -> dict[int, int]:
+    """The index of the old one by the index of the new one that it became."""
     partner = _equal(before, after, text)
     _like(before, after, text, partner)
     if name:
         _named(before, after, name, partner)
-    return _in_order(before, after, partner)
+    return partner
 
 
-def moved(pairs: Sequence[Pair[T]], before: Sequence[T]) -> set[int]:
-    """The indices of the pairs that changed places among those that stayed.
+def strays(numbers: Sequence[int]) -> set[int]:
+    """The indices of what left its place.
 
-    The longest run that keeps its order stands still; the others moved.
+    ``numbers`` are the old ranks in the new order; the longest run that keeps
+    its order stands still, the others moved.
     """
-    rank = {id(item): index for index, item in enumerate(before)}
-    kept = [
-        (index, rank[id(old)])
-        for index, (old, new) in enumerate(pairs)
-        if old is not None and new is not None
-    ]
-    still = _longest_rising([place for _, place in kept])
-    return {index for at, (index, _) in enumerate(kept) if at not in still}
-
-
-def words_of(text: str) -> str:
-    """Text as it is compared: a line wrapped elsewhere is the same text."""
-    return " ".join(text.split())
+    return set(range(len(numbers))) - _longest_rising(numbers)
 
 
 def _equal(
     before: Sequence[T], after: Sequence[T], text: Callable[[T], str]
 ) -> dict[int, int]:
-    places: dict[Hashable, list[int]] = defaultdict(list)
+    places: dict[str, list[int]] = defaultdict(list)
     for index, item in enumerate(before):
         places[words_of(text(item))].append(index)
     partner: dict[int, int] = {}
@@ -81,6 +86,8 @@ def _like(
     taken = set(partner.values())
     old = [i for i in range(len(before)) if i not in taken]
     new = [i for i in range(len(after)) if i not in partner]
+    if len(old) * len(new) > MOST_COMPARED:
+        return
     likeness = [
         (_likeness(text(before[i]), text(after[j])), -abs(i - j), i, j)
         for i in old
@@ -102,20 +109,31 @@ def _named(
 ) -> None:
     """Pair what is still left with what is called the same."""
     taken = set(partner.values())
-    left = {name(item): i for i, item in enumerate(before) if i not in taken}
+    left: dict[str, list[int]] = defaultdict(list)
+    for i, item in enumerate(before):
+        if i not in taken:
+            left[name(item)].append(i)
     for j, item in enumerate(after):
-        if j not in partner and name(item) in left:
-            partner[j] = left.pop(name(item))
+        if j not in partner and left.get(name(item)):
+            partner[j] = left[name(item)].pop(0)
 
 
 def _likeness(one: str, other: str) -> float:
-    return difflib.SequenceMatcher(None, one.split(), other.split(), False).ratio()
+    """The share of words in common, 0 where it cannot reach `ALIKE`."""
+    matcher = difflib.SequenceMatcher(
+        None, words_of(one).split(" "), words_of(other).split(" "), False
+    )
+    if matcher.real_quick_ratio() < ALIKE or matcher.quick_ratio() < ALIKE:
+        return 0.0
+    return matcher.ratio()
 
 
-def _in_order(
-    before: Sequence[T], after: Sequence[T], partner: dict[int, int]
+def in_order(
+    before: Sequence[T], after: Sequence[T], partner: Mapping[int, int]
 ) -> tuple[Pair[T], ...]:
-    gone = [i for i in range(len(before)) if i not in set(partner.values())]
+    """The pairs in the new order, what is gone at its old place."""
+    kept = set(partner.values())
+    gone = [i for i in range(len(before)) if i not in kept]
     pairs: list[Pair[T]] = []
     for j, item in enumerate(after):
         old = partner.get(j)
@@ -128,12 +146,20 @@ def _in_order(
 
 def _longest_rising(numbers: Sequence[int]) -> set[int]:
     """The indices of a longest rising run, not necessarily of neighbours."""
-    best: list[list[int]] = [[]]
+    ends: list[int] = []
+    lasts: list[int] = []
+    before: list[int | None] = []
     for index, number in enumerate(numbers):
-        runs = [run for run in best if not run or numbers[run[-1]] < number]
-        best.append([*_longest(runs), index])
-    return set(_longest(best))
+        length = bisect_left(ends, number)
+        before.append(lasts[length - 1] if length else None)
+        ends[length : length + 1] = [number]
+        lasts[length : length + 1] = [index]
+    return set(_back(before, lasts[-1])) if lasts else set()
 
 
-def _longest(runs: Sequence[list[int]]) -> list[int]:
-    return sorted(runs, key=lambda run: -len(run))[0]
+def _back(before: Sequence[int | None], last: int | None) -> Sequence[int]:
+    run: list[int] = []
+    while last is not None:
+        run.append(last)
+        last = before[last]
+    return run

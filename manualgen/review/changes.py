@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+
+from manualgen.model.place import Place
 
 
 class Status(StrEnum):
@@ -26,12 +28,23 @@ class Change:
     """None where it is new."""
     after: str | None
     """None where it is gone."""
-    line: int | None
+    place: Place | None = None
     """Where it stands now, or stood where it is gone."""
     consequence: str | None = None
     """What follows, where the model knows."""
     teachers: bool = False
-    """Whether only the teacher's edition shows it."""
+    """Whether students' pages read as before."""
+    leak: bool = False
+    """Whether students can now read what only the teacher could."""
+    anchors: tuple[str, str] = ("", "")
+    """The anchors on the older and the newer page at which it stands; empty
+    where a page has none for it.
+    """
+
+    @property
+    def line(self) -> int | None:
+        """The line of its place."""
+        return self.place.line if self.place else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +55,29 @@ class ExperimentChange:
     title: str
     status: Status
     changes: tuple[Change, ...]
+    reprint: tuple[str, ...] = ()
+    """The editions whose pages of this experiment print otherwise than before."""
+    old_id: str | None = None
+    """What it was called in the older manual, if it was there."""
 
     @property
-    def reprint(self) -> tuple[str, ...]:
-        """The editions whose pages of this experiment have to be printed again."""
-        if self.status is Status.REMOVED:
-            return ()
-        if self.status is Status.ADDED or any(not c.teachers for c in self.changes):
-            return ("student", "teacher")
-        return ("teacher",) if self.changes else ()
+    def pages_can_move(self) -> bool:
+        """Whether what stands on one of its pages can come to stand on another.
+
+        The teacher's words stand in rooms of fixed size, so that only what
+        students read can push anything along.
+        """
+        return "student" in self.reprint
+
+
+@dataclass(frozen=True, slots=True)
+class Reprint:
+    """What has to be printed again of one edition."""
+
+    edition: str
+    experiments: tuple[str, ...]
+    matter: tuple[str, ...]
+    """What stands before and after the experiments."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +87,9 @@ class Comparison:
     base: str
     head: str
     manual: tuple[Change, ...]
-    """Changes of the manual itself: its settings, its order."""
+    """Changes of the manual itself: its settings, its store, its order."""
     experiments: tuple[ExperimentChange, ...]
     unread: tuple[str, ...] = ()
     """What could not be read in the older one, one sentence each."""
+    reprint: tuple[Reprint, ...] = field(default=())
+    """By edition; an experiment that says what it said can still print otherwise."""

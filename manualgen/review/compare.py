@@ -1,147 +1,150 @@
-"""Compare two worked manuals."""
+"""Compare two manuals, each worked out and printed as pages."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from manualgen.checks.run import check_experiment
-from manualgen.quantities import printed
-from manualgen.quantities.style import AS_TYPED, NO_BREAK
-from manualgen.review.align import align, moved, words_of
-from manualgen.review.changes import Change, Comparison, ExperimentChange, Status
-from manualgen.review.lists import list_changes
-from manualgen.review.order import manual_changes, same_experiments
-from manualgen.review.pieces import Piece, pieces_of
+from manualgen.editions.catalogue import catalogue
+from manualgen.model.finding import Finding
+from manualgen.review.changes import (
+    Change,
+    Comparison,
+    ExperimentChange,
+    Reprint,
+    Status,
+)
+from manualgen.review.experiment import added_changes, experiment_changes
+from manualgen.review.findings import Findings, finding_changes, findings_of
+from manualgen.review.lists import accept_changes
+from manualgen.review.order import Pairs, order_changes, same_experiments
+from manualgen.review.pieces import Piece
+from manualgen.review.prints import Printed, picture_changes, reprints
+from manualgen.review.sections import pieces_of
+from manualgen.review.settings import setting_changes
+from manualgen.review.store import store_changes
 from manualgen.working.worked import Worked, WorkedExperiment
 
-ORDERED = ("step", "question")
-"""Kinds of which the place matters: a piece that moves is a change."""
-
-KEYED = ("calculation", "sample")
-"""Kinds that are the same thing by their name, whatever they say."""
+PRINTS_OTHERWISE = "it says the same and is set otherwise"
 
 
-def compare(
-    base: Worked, head: Worked, names: tuple[str, str], unread: tuple[str, ...] = ()
-) -> Comparison:
-    """What changed from ``base`` to ``head``; ``names`` are what to call the two."""
-    pairs = same_experiments(base, head)
-    changes = (_experiment(old, new) for old, new in pairs)
+@dataclass(frozen=True, slots=True)
+class Version:
+    """One of the two manuals that are compared."""
+
+    name: str
+    """What to call it: a revision, or the working tree."""
+    worked: Worked
+    printed: tuple[Printed, ...]
+    """Its editions, the students' first."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Both:
+    """Both versions with what is looked up in them."""
+
+    base: Version
+    head: Version
+    pairs: Pairs
+    reprint: tuple[Reprint, ...]
+    findings: tuple[Findings, Findings]
+    manual: tuple[Change, ...]
+
+
+def compare(base: Version, head: Version) -> Comparison:
+    """What changed from ``base`` to ``head``, and what follows from it."""
+    pairs = same_experiments(base.worked, head.worked)
+    reprint = tuple(
+        reprints(before, after, pairs)
+        for before, after in zip(base.printed, head.printed, strict=True)
+    )
+    findings = findings_of(base.worked), findings_of(head.worked)
+    manual = tuple(_manual_changes(base.worked, head.worked, pairs, findings))
+    both = _Both(base, head, pairs, reprint, findings, manual)
+    experiments = (_experiment(both, old, new) for old, new in pairs)
     return Comparison(
-        *names,
-        tuple(manual_changes(base, head, pairs)),
-        tuple(c for c in changes if c),
-        unread,
+        base.name,
+        head.name,
+        manual,
+        tuple(e for e in experiments if e),
+        unread_in(base.worked),
+        reprint,
     )
 
 
+def unread_in(worked: Worked) -> tuple[str, ...]:
+    """What could not be read, one sentence each: such parts cannot be compared."""
+    noted = [*worked.manual.noted]
+    noted += [n for e in worked.manual.experiments for n in e.noted]
+    faults = [n.fault for n in noted if n.check == "source-syntax"]
+    return tuple(f"{f.place}: {f.message}" for f in faults)
+
+
+def _manual_changes(
+    base: Worked, head: Worked, pairs: Pairs, findings: tuple[Findings, Findings]
+) -> Iterator[Change]:
+    yield from setting_changes(base.manual.settings, head.manual.settings)
+    yield from order_changes(base.manual, head.manual, pairs)
+    yield from store_changes(base.manual, head.manual)
+    yield from accept_changes(base.manual.accepts, head.manual.accepts)
+    yield from finding_changes(findings[0].get(None, ()), findings[1].get(None, ()))
+
+
 def _experiment(
-    old: WorkedExperiment | None, new: WorkedExperiment | None
+    both: _Both, old: WorkedExperiment | None, new: WorkedExperiment | None
 ) -> ExperimentChange | None:
     if new is None:
         gone = old.experiment if old else None
         return (
-            ExperimentChange(gone.id, gone.title, Status.REMOVED, ()) if gone else None
+            ExperimentChange(gone.id, gone.title, Status.REMOVED, (), old_id=gone.id)
+            if gone
+            else None
         )
     experiment = new.experiment
-    if old is None:
-        return ExperimentChange(experiment.id, experiment.title, Status.ADDED, ())
-    changes = tuple(experiment_changes(old, new))
-    if not changes:
+    again = tuple(r.edition for r in both.reprint if experiment.id in r.experiments)
+    status = Status.CHANGED if old else Status.ADDED
+    changes = tuple(_changes(both, old, new))
+    if again and old and not changes and not _is_explained(both):
+        place = experiment.title_place
+        changes = (Change("typesetting", PRINTS_OTHERWISE, None, None, place),)
+    if old and not changes:
         return None
-    return ExperimentChange(experiment.id, experiment.title, Status.CHANGED, changes)
+    old_id = old.experiment.id if old else None
+    return ExperimentChange(
+        experiment.id, experiment.title, status, changes, again, old_id
+    )
 
 
-def experiment_changes(
-    old: WorkedExperiment, new: WorkedExperiment
+def _is_explained(both: _Both) -> bool:
+    """Whether pages can print otherwise for what changed in the manual itself."""
+    return any(change.kind != "finding" for change in both.manual)
+
+
+def _changes(
+    both: _Both, old: WorkedExperiment | None, new: WorkedExperiment
 ) -> Iterator[Change]:
-    """Everything that changed in one experiment, and what follows from it."""
-    yield from list_changes(old, new)
-    before, after = pieces_of(old.experiment), pieces_of(new.experiment)
-    for kind in dict.fromkeys(p.kind for p in (*after, *before)):
-        yield from _of_kind(
-            kind,
-            [p for p in before if p.kind == kind],
-            [p for p in after if p.kind == kind],
-        )
-    yield from _results(old, new)
-    yield from _new_findings(old, new)
-
-
-def _of_kind(
-    kind: str, before: Sequence[Piece], after: Sequence[Piece]
-) -> Iterator[Change]:
-    pairs = align(before, after, _name if kind in KEYED else _text, _name)
-    strayed = moved(pairs, before) if kind in ORDERED else set()
-    for index, (old, new) in enumerate(pairs):
-        yield from _piece(old, new)
-        if index in strayed and old and new:
-            yield Change(
-                kind,
-                f"{new.what}, moved",
-                old.what,
-                new.what,
-                new.line,
-                None,
-                new.teachers,
-            )
-
-
-def _name(piece: Piece) -> str:
-    return piece.what
-
-
-def _text(piece: Piece) -> str:
-    return piece.text
-
-
-def _piece(old: Piece | None, new: Piece | None) -> Iterator[Change]:
-    here = new or old
-    if here is None:
+    id_ = new.experiment.id
+    if old is None:
+        yield from added_changes(new)
+        yield from finding_changes((), both.findings[1].get(id_, ()))
         return
-    before = words_of(old.text) if old else None
-    after = words_of(new.text) if new else None
-    if before != after:
-        yield Change(
-            here.kind, here.what, before, after, here.line, teachers=here.teachers
-        )
-    if old and new and old.marks != new.marks:
-        yield Change("marks", new.what, _marks(old), _marks(new), new.line)
+    old_id = old.experiment.id
+    yield from experiment_changes(
+        old, new, _pieces(both.base.worked, old), _pieces(both.head.worked, new)
+    )
+    yield from picture_changes(
+        both.base.printed[-1], both.head.printed[-1], old_id, id_
+    )
+    yield from finding_changes(*_findings(both, old_id, id_))
 
 
-def _marks(piece: Piece) -> str | None:
-    return None if piece.marks is None else str(piece.marks)
+def _findings(
+    both: _Both, old: str, new: str
+) -> tuple[Sequence[Finding], Sequence[Finding]]:
+    return both.findings[0].get(old, ()), both.findings[1].get(new, ())
 
 
-def _results(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
-    """Computed values that move, most often because a reading or a strength did."""
-    for calculation in new.numbers.calculations:
-        for line in calculation.lines:
-            symbol = line.line.symbol
-            before = old.numbers.stated.get(symbol)
-            if not line.algebra or before is None or line.stated is None:
-                continue
-            was, now = (
-                printed(q, AS_TYPED).replace(NO_BREAK, " ")
-                for q in (before, line.stated)
-            )
-            if was != now:
-                yield Change(
-                    "result", symbol, was, now, line.line.place.line, teachers=True
-                )
-
-
-def _new_findings(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
-    """What the checks say now and did not say before."""
-    known = {(f.check, f.fault.message) for f in check_experiment(old)}
-    for finding in check_experiment(new):
-        if (finding.check, finding.fault.message) not in known:
-            yield Change(
-                "finding",
-                finding.check,
-                None,
-                finding.fault.message,
-                finding.place.line,
-                finding.fault.mend,
-                teachers=True,
-            )
+def _pieces(worked: Worked, work: WorkedExperiment) -> tuple[Piece, ...]:
+    experiment = work.experiment
+    lines = worked.lines.get(experiment.file, ())
+    return pieces_of(experiment, catalogue(worked.manual)[experiment.id], lines)

@@ -1,21 +1,23 @@
-"""What changed in an experiment's lists and front matter."""
+"""What changed in an experiment's front matter: its facts and its two lists."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from manualgen.editions.lists import apparatus_row, true_chemical
-from manualgen.editions.sheet import ListRow
+from manualgen.editions.lists import students_chemical
 from manualgen.editions.wording import Wording
 from manualgen.knowledge.labels import ENGLISH
-from manualgen.model.lab import ListedApparatus, ListedChemical, Strength, StrengthWord
-from manualgen.quantities import Quantity, printed
-from manualgen.quantities.style import AS_TYPED, NO_BREAK
+from manualgen.model.experiment import Accept, Experiment, Reviewed
+from manualgen.model.lab import ListedApparatus, ListedChemical, Strength
+from manualgen.model.place import Place
+from manualgen.quantities.style import AS_TYPED
+from manualgen.review.align import strays
 from manualgen.review.changes import Change
-from manualgen.review.consequences import hazard_consequence, order_consequence
-from manualgen.working.worked import WorkedExperiment
+from manualgen.review.leaks import LEAK
+from manualgen.review.writing import of_both, quantity_text, said
 
 PLAIN = Wording(AS_TYPED, ENGLISH)
 """A review speaks the language of its reader, which is that of the messages."""
@@ -23,31 +25,87 @@ PLAIN = Wording(AS_TYPED, ENGLISH)
 L = TypeVar("L", ListedChemical, ListedApparatus)
 
 
-def list_changes(base: WorkedExperiment, head: WorkedExperiment) -> Iterator[Change]:
-    """Changes of the title, the time, the lists of chemicals and apparatus."""
-    yield from _front_matter(base, head)
-    old, new = base.experiment, head.experiment
-    for i, j in _same_name(old.chemicals, new.chemicals):
-        yield from _chemical(base, head, i, j)
-    for i, j in _same_name(old.apparatus, new.apparatus):
-        yield from _apparatus(
-            None if i is None else old.apparatus[i],
-            None if j is None else new.apparatus[j],
-        )
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A change of a listed chemical, and which entry of each list it is."""
+
+    old: int | None
+    new: int | None
+    changes: tuple[Change, ...]
 
 
-def _front_matter(base: WorkedExperiment, head: WorkedExperiment) -> Iterator[Change]:
-    old, new = base.experiment, head.experiment
-    line = new.title_place.line
+def front_changes(old: Experiment, new: Experiment) -> Iterator[Change]:
+    """Changes of the title, the time, the reviewer and what is accepted."""
     facts = (
-        ("title", old.title, new.title),
-        ("time", _quantity(old.time), _quantity(new.time)),
-        ("group", _text(old.group), _text(new.group)),
-        ("techniques", ", ".join(old.techniques), ", ".join(new.techniques)),
+        ("title", old.title, new.title, False),
+        ("time", quantity_text(old.time), quantity_text(new.time), False),
+        ("group", _text(old.group), _text(new.group), False),
+        ("techniques", ", ".join(old.techniques), ", ".join(new.techniques), False),
+        ("reviewed", _reviewed(old.reviewed), _reviewed(new.reviewed), True),
     )
-    for kind, before, after in facts:
+    place = new.title_place
+    for kind, before, after, teachers in facts:
         if before != after:
-            yield Change(kind, kind, before or None, after or None, line)
+            texts = of_both(said, before or None, after or None)
+            yield Change(kind, kind, *texts, place, teachers=teachers)
+    yield from accept_changes(old.accepts, new.accepts)
+
+
+def accept_changes(old: Sequence[Accept], new: Sequence[Accept]) -> Iterator[Change]:
+    """Findings that are accepted now and were not, or no longer, or for another reason."""
+    before, after = _accepts(old), _accepts(new)
+    for key in dict.fromkeys((*after, *before)):
+        was, now = before.get(key), after.get(key)
+        here = now or was
+        if here and (was is None or now is None or was.why != now.why):
+            check, words = key
+            what = f"{check} at “{words}”" if words else check
+            reasons = of_both(lambda accept: accept.why, was, now)
+            yield Change("accept", what, *reasons, here.place, teachers=True)
+
+
+def _accepts(accepts: Sequence[Accept]) -> Mapping[tuple[str, str | None], Accept]:
+    return {(accept.check, accept.words): accept for accept in accepts}
+
+
+def _reviewed(reviewed: Reviewed | None) -> str | None:
+    if reviewed is None:
+        return None
+    due = f"next {reviewed.due.isoformat()}" if reviewed.due else ""
+    when = reviewed.date.isoformat() if reviewed.date else ""
+    return ", ".join(filter(None, (reviewed.by, when, due)))
+
+
+def chemical_changes(old: Experiment, new: Experiment) -> Iterator[Listed]:
+    """Every entry of the list of chemicals, with what changed in it."""
+    pairs = tuple(_same_name(old.chemicals, new.chemicals))
+    moved = _moved(pairs)
+    for i, j in pairs:
+        was = None if i is None else old.chemicals[i]
+        now = None if j is None else new.chemicals[j]
+        changes = tuple(_chemical(was, now))
+        if j in moved and now:
+            changes = (*changes, _stray("chemical", now.name, i, j, now.place))
+        yield Listed(i, j, changes)
+
+
+def apparatus_changes(old: Experiment, new: Experiment) -> Iterator[Change]:
+    """What changed in the list of apparatus."""
+    pairs = tuple(_same_name(old.apparatus, new.apparatus))
+    moved = _moved(pairs)
+    for i, j in pairs:
+        was = None if i is None else old.apparatus[i]
+        now = None if j is None else new.apparatus[j]
+        here = now or was
+        before, after = _apparatus(was), _apparatus(now)
+        if here and before != after:
+            printed = [_apparatus(_bare(each)) for each in (was, now)]
+            is_same = printed[0] == printed[1]
+            yield Change(
+                "apparatus", here.name, before, after, here.place, teachers=is_same
+            )
+        if j in moved and now:
+            yield _stray("apparatus", now.name, i, j, now.place)
 
 
 def _same_name(
@@ -68,95 +126,122 @@ def _same_name(
         yield i, None
 
 
+def _moved(pairs: Sequence[tuple[int | None, int | None]]) -> set[int]:
+    """The new indices of entries that left their place in the list."""
+    kept = [(i, j) for i, j in pairs if i is not None and j is not None]
+    return {kept[at][1] for at in strays([i for i, _ in kept])}
+
+
+def _stray(
+    kind: str, name: str, old: int | None, new: int | None, place: Place
+) -> Change:
+    ranks = of_both(lambda rank: f"{rank + 1} in the list", old, new)
+    return Change(kind, f"{name}, moved", *ranks, place)
+
+
 def _chemical(
-    base: WorkedExperiment, head: WorkedExperiment, i: int | None, j: int | None
+    old: ListedChemical | None, new: ListedChemical | None
 ) -> Iterator[Change]:
-    old = None if i is None else base.experiment.chemicals[i]
-    new = None if j is None else head.experiment.chemicals[j]
     here = new or old
     if here is None:
         return
-    line = here.place.line
     if old is None or new is None:
-        before, after = _chemical_row(old), _chemical_row(new)
-        consequence = hazard_consequence(base, i, head, j)
-        yield Change("chemical", here.name, before, after, line, consequence)
+        yield Change("chemical", here.name, _row(old), _row(new), here.place)
         return
-    yield from _chemical_facts(base, head, (i, j), old, new)
-
-
-def _chemical_facts(
-    base: WorkedExperiment,
-    head: WorkedExperiment,
-    at: tuple[int | None, int | None],
-    old: ListedChemical,
-    new: ListedChemical,
-) -> Iterator[Change]:
-    line = new.place.line
-    before, after = _strength(old.strength), _strength(new.strength)
-    if before != after:
-        consequence = hazard_consequence(base, at[0], head, at[1])
-        yield Change("strength", new.name, before, after, line, consequence)
-    before = _quantity(old.amount.value if old.amount else None)
-    after = _quantity(new.amount.value if new.amount else None)
-    if before != after:
-        yield Change(
-            "amount", new.name, before, after, line, order_consequence(head, new)
-        )
-    if _rest(old) != _rest(new):
-        rows = _chemical_row(old), _chemical_row(new)
-        yield Change("chemical", new.name, *rows, line, teachers=old.shown == new.shown)
-
-
-def _rest(listed: ListedChemical) -> tuple[object, ...]:
-    """What an entry says beside its name, strength and amount."""
-    return (
-        listed.excess,
-        listed.shared,
-        listed.for_disposal,
-        listed.for_spills,
-        listed.weighed_out,
-        _quantity(listed.spare),
-        listed.solvent,
-        _strength(listed.solvent_strength),
-        listed.shown,
-        _strength(listed.made),
-        tuple((s.first_group, s.last_group, s.name) for s in listed.sets),
+    pairs = (
+        ("strength", _strength(old.strength), _strength(new.strength)),
+        ("amount", _amount(old), _amount(new)),
     )
+    for kind, before, after in pairs:
+        if before != after:
+            yield Change(
+                kind, new.name, before, after, new.place, teachers=_same(old, new)
+            )
+    if _row(_rest(old)) != _row(_rest(new)):
+        yield _disclosed(old, new)
 
 
-def _apparatus(
-    old: ListedApparatus | None, new: ListedApparatus | None
-) -> Iterator[Change]:
-    here = new or old
-    before, after = _apparatus_row(old), _apparatus_row(new)
-    if here and before != after:
-        yield Change("apparatus", here.name, before, after, here.place.line)
+def _disclosed(old: ListedChemical, new: ListedChemical) -> Change:
+    """Another change of an entry; an unknown that is one no more is a leak."""
+    change = Change(
+        "chemical", new.name, _row(old), _row(new), new.place, teachers=_same(old, new)
+    )
+    if old.shown and not new.shown:
+        return replace(change, consequence=LEAK, leak=True)
+    return change
 
 
-def _chemical_row(listed: ListedChemical | None) -> str | None:
-    return None if listed is None else _said(true_chemical(listed, PLAIN))
+def _same(old: ListedChemical, new: ListedChemical) -> bool:
+    """Whether students read the same of both."""
+    return students_chemical(old, PLAIN) == students_chemical(new, PLAIN)
 
 
-def _apparatus_row(listed: ListedApparatus | None) -> str | None:
-    return None if listed is None else _said(apparatus_row(listed, PLAIN))
+def _rest(listed: ListedChemical) -> ListedChemical:
+    """An entry without what is told by itself."""
+    return replace(listed, strength=None, amount=None)
 
 
-def _said(row: ListRow) -> str:
-    return ", ".join((row.name, *row.details)).replace(NO_BREAK, " ")
+def _row(listed: ListedChemical | None) -> str | None:
+    """All that an entry says, as a line."""
+    if listed is None:
+        return None
+    solvent = ", ".join(
+        filter(None, (listed.solvent, _strength(listed.solvent_strength)))
+    )
+    facts = (
+        listed.name,
+        _strength(listed.strength),
+        _amount(listed),
+        solvent and f"in {solvent}",
+        "excess" if listed.excess else "",
+        f"{listed.shared.number} {listed.shared.by.value}" if listed.shared else "",
+        "for disposal" if listed.for_disposal else "",
+        "for spills" if listed.for_spills else "",
+        "weighed out" if listed.weighed_out else "",
+        f"spare {quantity_text(listed.spare)}" if listed.spare else "",
+        f"shown as {listed.shown}" if listed.shown else "",
+        f"made {_strength(listed.made)}" if listed.made else "",
+        *(_set(listed)),
+        *listed.words,
+    )
+    return said(", ".join(filter(None, facts)))
+
+
+def _set(listed: ListedChemical) -> Iterator[str]:
+    for each in listed.sets:
+        strength = _strength(each.strength)
+        which = f"groups {each.first_group}-{each.last_group} {each.name}"
+        yield f"{which} {strength}" if strength else which
 
 
 def _strength(strength: Strength | None) -> str | None:
-    if strength is None:
-        return None
-    value = strength.value
-    return value.value if isinstance(value, StrengthWord) else _quantity(value)
+    return said(PLAIN.strength(strength)) or None
 
 
-def _quantity(quantity: Quantity | None) -> str | None:
-    if quantity is None:
+def _amount(listed: ListedChemical) -> str | None:
+    text = quantity_text(listed.amount.value if listed.amount else None)
+    return said(text) if text else None
+
+
+def _bare(listed: ListedApparatus | None) -> ListedApparatus | None:
+    """A piece without the words that are for the preparation room alone."""
+    return replace(listed, words=()) if listed else None
+
+
+def _apparatus(listed: ListedApparatus | None) -> str | None:
+    if listed is None:
         return None
-    return printed(quantity, AS_TYPED).replace(NO_BREAK, " ")
+    name = f"{listed.count} {listed.name}" if listed.count > 1 else listed.name
+    resolution = quantity_text(listed.resolution)
+    facts = (
+        name,
+        quantity_text(listed.capacity),
+        f"class {listed.glass_class.value}" if listed.glass_class else "",
+        f"reading to {resolution}" if resolution else "",
+        f"{listed.shared.number} {listed.shared.by.value}" if listed.shared else "",
+        *listed.words,
+    )
+    return said(", ".join(filter(None, facts)))
 
 
 def _text(value: object) -> str | None:

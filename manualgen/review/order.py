@@ -1,15 +1,13 @@
-"""What changed in the manual itself: its settings, its order, its experiments' names."""
+"""The experiments of both manuals, their parts, their order and their numbers."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import fields
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TypeAlias
 
+from manualgen.model.manual import Entry, Manual
 from manualgen.model.walk import all_blocks, plain, texts
-from manualgen.quantities import Quantity, printed
-from manualgen.quantities.style import AS_TYPED, NO_BREAK
-from manualgen.review.align import align
+from manualgen.review.align import align, in_order, partners, strays
 from manualgen.review.changes import Change
 from manualgen.working.worked import Worked, WorkedExperiment
 
@@ -17,18 +15,22 @@ Pairs: TypeAlias = Sequence[tuple[WorkedExperiment | None, WorkedExperiment | No
 
 
 def same_experiments(base: Worked, head: Worked) -> Pairs:
-    """Each experiment of one manual with what it is in the other.
+    """Each experiment of one manual with what it is in the other, in the new order.
 
     Those of one id belong together; of the rest, those that say much the same.
     """
     before = {w.experiment.id: w for w in base.experiments}
     after = {w.experiment.id: w for w in head.experiments}
-    pairs: list[tuple[WorkedExperiment | None, WorkedExperiment | None]] = [
-        (before[i], after[i]) for i in after if i in before
-    ]
     lost = [w for i, w in before.items() if i not in after]
     found = [w for i, w in after.items() if i not in before]
-    return (*pairs, *align(lost, found, _all_words))
+    renamed = {
+        new.experiment.id: old
+        for old, new in align(lost, found, _all_words)
+        if old and new
+    }
+    kept = [(before.get(i) or renamed.get(i), new) for i, new in after.items()]
+    gone = [(old, None) for old in lost if old not in renamed.values()]
+    return (*kept, *gone)
 
 
 def _all_words(work: WorkedExperiment) -> str:
@@ -39,40 +41,85 @@ def _all_words(work: WorkedExperiment) -> str:
     return " ".join((experiment.title, *words))
 
 
-def manual_changes(base: Worked, head: Worked, pairs: Pairs) -> Iterator[Change]:
-    """Changes of settings, names and numbers."""
-    yield from _settings(base, head)
+def order_changes(base: Manual, head: Manual, pairs: Pairs) -> Iterator[Change]:
+    """Experiments that are called, numbered or placed otherwise; parts that changed."""
+    new_id = {o.experiment.id: n.experiment.id for o, n in pairs if o and n}
+    yield from _parts(base, head)
     for old, new in pairs:
         if old and new:
             yield from _names(old, new)
-
-
-def _settings(base: Worked, head: Worked) -> Iterator[Change]:
-    old, new = base.manual.settings, head.manual.settings
-    for field in fields(new):
-        before, after = getattr(old, field.name), getattr(new, field.name)
-        if before != after:
-            yield Change("setting", field.name, _said(before), _said(after), None)
-
-
-def _said(value: object) -> str:
-    if isinstance(value, Quantity):
-        return printed(value, AS_TYPED).replace(NO_BREAK, " ")
-    if isinstance(value, tuple):
-        return "; ".join(map(str, value))
-    return str(value)
+    yield from _parted(base, head, new_id)
+    yield from _strayed(base, head, new_id)
 
 
 def _names(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
     before, after = old.experiment.id, new.experiment.id
+    place = new.experiment.title_place
     if before != after:
-        yield Change("renamed", after, before, after, None)
+        yield Change("renamed", after, before, after, place, teachers=True)
     if old.number != new.number:
-        yield Change(
-            "number",
-            after,
-            old.number,
-            new.number,
-            None,
-            "its pages have to be printed again",
-        )
+        yield Change("number", after, old.number, new.number, place)
+
+
+def _parts(base: Manual, head: Manual) -> Iterator[Change]:
+    old = [part.title for part in base.parts]
+    new = [part.title for part in head.parts]
+    for was, now in in_order(old, new, _same_parts(base, head)):
+        if was != now:
+            yield Change("part", "of the manual", was, now)
+
+
+def _same_parts(base: Manual, head: Manual) -> Mapping[int, int]:
+    """Parts of one title, or else of much the same experiments."""
+    found = partners(
+        base.parts,
+        head.parts,
+        lambda part: part.title,
+    )
+    named = {
+        j: i for j, i in found.items() if base.parts[i].title == head.parts[j].title
+    }
+    rest_old = [i for i in range(len(base.parts)) if i not in named.values()]
+    rest_new = [j for j in range(len(head.parts)) if j not in named]
+    more = partners(
+        [base.parts[i] for i in rest_old],
+        [head.parts[j] for j in rest_new],
+        lambda part: " ".join(e.experiment for e in part.entries),
+    )
+    return {**named, **{rest_new[j]: rest_old[i] for j, i in more.items()}}
+
+
+def _parted(base: Manual, head: Manual, new_id: Mapping[str, str]) -> Iterator[Change]:
+    """Experiments that stand in another part."""
+    same = {i: j for j, i in _same_parts(base, head).items()}
+    before = {
+        new_id.get(e.experiment): (i, part.title)
+        for i, part in enumerate(base.parts)
+        for e in part.entries
+    }
+    for j, part in enumerate(head.parts):
+        for entry in part.entries:
+            was = before.get(entry.experiment)
+            if was and same.get(was[0]) != j:
+                yield Change("part", entry.experiment, was[1], part.title, entry.place)
+
+
+def _strayed(base: Manual, head: Manual, new_id: Mapping[str, str]) -> Iterator[Change]:
+    """Experiments that changed places and kept their numbers."""
+    ranks = {new_id.get(e.experiment): n for n, e in enumerate(base.entries())}
+    numbers = {new_id.get(e.experiment): e.number for e in base.entries()}
+    kept = [e for e in head.entries() if e.experiment in ranks]
+    for at in sorted(strays([ranks[e.experiment] for e in kept])):
+        entry = kept[at]
+        if numbers[entry.experiment] == entry.number:
+            yield _moved(entry, ranks[entry.experiment], head.entries().index(entry))
+
+
+def _moved(entry: Entry, old: int, new: int) -> Change:
+    return Change(
+        "order",
+        f"{entry.experiment}, moved",
+        f"{old + 1} in the manual",
+        f"{new + 1} in the manual",
+        entry.place,
+    )

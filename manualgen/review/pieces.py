@@ -1,208 +1,150 @@
-"""An experiment taken apart into what a reviewer would call one thing each."""
+"""An experiment taken apart into what a reviewer would call one thing each.
+
+A `Piece` is one thing that keeps its identity while what is said of it changes:
+a step, a question, a table's row.  What is said of it are its `Fact`s, each
+with what the teacher reads and what of that students read.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from manualgen.editions.catalogue import (
-    TEACHER_BOXES,
-    TEACHER_SECTIONS,
-    question_label,
-)
-from manualgen.model.blocks import (
-    Answer,
-    Block,
-    Blocks,
-    Box,
-    Figure,
-    ListBlock,
-    Paragraph,
-    PartHeading,
-    PipeTable,
-    Question,
-    Step,
-    Subheading,
-)
-from manualgen.model.experiment import Experiment, Section
-from manualgen.model.fences import (
-    Calculation,
-    CalculationLine,
-    EquationBlock,
-    Given,
-    Graph,
-    Readings,
-    Setup,
-)
-from manualgen.model.walk import plain, texts, walk
+from manualgen.model.blocks import Block, Blocks, ListBlock, Paragraph
+from manualgen.model.place import Place
+from manualgen.model.text import Inlines, Words
+from manualgen.review.writing import shown, words_of, written
 
 
 @dataclass(frozen=True, slots=True)
+class Fact:
+    """One thing that is said of a piece."""
+
+    kind: str
+    """``step``, ``answer``, ``marks``, ``space`` …; unlike within a piece."""
+    text: str
+    """All of it, as the teacher reads it."""
+    shown: str
+    """What students read of it; empty for nothing."""
+    place: Place
+    minor: bool = False
+    """Whether it is not worth a line where the whole piece is new or gone."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Piece:
     """One thing that can change."""
 
     kind: str
-    """``step``, ``equation``, ``safety``, ``question``, ``answer`` …"""
     what: str
     """Which one, as a reviewer would call it."""
-    text: str
-    line: int
+    facts: tuple[Fact, ...]
+    place: Place
+    parent: Piece | None = None
+    """What it stands in: a step for its box, a section for a step."""
+    anchor: str = ""
+    name: str = ""
+    """By which those belong together that have no words in common."""
+    keyed: bool = False
+    """Whether it is the same thing by its name, whatever it says."""
+    part: bool = False
+    """Whether it is told of with its parent where that is new or gone."""
+
+    @property
+    def text(self) -> str:
+        """The words by which it is known again."""
+        if self.keyed or not self.facts:
+            return self.name or self.what
+        return self.facts[0].text
+
+    @property
+    def where(self) -> str:
+        """What it stands in, as a reviewer would call it."""
+        return self.parent.what if self.parent else "the experiment"
+
+    @property
+    def is_shown(self) -> bool:
+        """Whether students can read anything of it."""
+        return any(fact.shown for fact in self.facts)
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """What pieces are looked up in: the anchors of the pages, the author's lines."""
+
+    anchors: Mapping[Place, str]
+    lines: tuple[str, ...]
+
+    def typed(self, place: Place) -> str:
+        """The author's own characters at a place within one line."""
+        is_there = 0 < place.line <= len(self.lines)
+        line = self.lines[place.line - 1] if is_there else ""
+        return line[place.column - 1 : place.end_column - 1]
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """Where pieces are being found."""
+
+    source: Source
+    parent: Piece
     teachers: bool = False
-    """Whether only the teacher's edition shows it."""
-    marks: int | None = None
-    """A question's marks."""
+    """Whether all here is the teacher's alone."""
+
+    def fact(self, kind: str, text: str, place: Place, *, hidden: bool = False) -> Fact:
+        """A fact of plain words."""
+        text = words_of(text)
+        return Fact(kind, text, "" if hidden or self.teachers else text, place)
+
+    def minor(
+        self, kind: str, text: str, place: Place, *, hidden: bool = False
+    ) -> Fact:
+        """A fact that goes without saying where the whole piece is new or gone."""
+        made = self.fact(kind, text, place, hidden=hidden)
+        return Fact(kind, made.text, made.shown, place, minor=True)
+
+    def running(
+        self, kind: str, contents: Iterable[Inlines], place: Place, between: str = " "
+    ) -> Fact:
+        """A fact of running text."""
+        listed = tuple(contents)
+        text = words_of(between.join(map(written, listed)))
+        students = "" if self.teachers else words_of(between.join(map(shown, listed)))
+        return Fact(kind, text, students, place)
+
+    def anchor(self, place: Place) -> str:
+        """The anchor of what stands at a place, or of what that stands in."""
+        return self.source.anchors.get(place) or self.parent.anchor
+
+    def named(self, name: str | None) -> str:
+        """What to call a block: by its name, or by where it stands."""
+        return f"#{name}" if name else f"in {self.parent.what}"
 
 
-def pieces_of(experiment: Experiment) -> tuple[Piece, ...]:
-    """The pieces of an experiment's sections, in source order."""
-    return tuple(p for s in experiment.sections for p in _of_section(s))
-
-
-def _of_section(section: Section) -> Iterator[Piece]:
-    teachers = section.kind in TEACHER_SECTIONS
-    yield Piece(
-        "section", section.heading, section.heading, section.place.line, teachers
-    )
-    yield from _of_blocks(section.blocks, section.heading, teachers)
-
-
-def _of_blocks(blocks: Blocks, where: str, teachers: bool) -> Iterator[Piece]:
+def running_text(blocks: Blocks) -> Iterator[Inlines]:
+    """The paragraphs and lists of a piece, without what is a piece itself."""
     for block in blocks:
-        yield from _of_block(block, where, teachers)
+        match block:
+            case Paragraph():
+                yield block.content
+            case ListBlock():
+                yield from _items(block)
+            case _:
+                pass
 
 
-def _of_block(block: Block, where: str, teachers: bool) -> Iterator[Piece]:
-    line = block.place.line
-    match block:
-        case Step():
-            what = f"step {block.number}"
-            yield Piece("step", what, _own_text(block.blocks), line, teachers)
-            yield from _of_blocks(_set_off(block.blocks), what, teachers)
-        case Box():
-            mine = teachers or block.kind in TEACHER_BOXES
-            what = f"#{block.name}" if block.name else f"in {where}"
-            kind = block.kind.value.lower()
-            yield Piece(kind, what, _own_text(block.blocks), line, mine)
-            yield from _of_blocks(_set_off(block.blocks), where, mine)
-        case Question():
-            yield from _of_question(block, "", teachers)
-        case PartHeading():
-            yield Piece(
-                "part", f"{block.kind.value} {block.label}", _part_text(block), line
-            )
-        case Paragraph() | Subheading() | ListBlock():
-            yield Piece("text", where, _own_text((block,)), line, teachers)
-        case _:
-            yield from _of_computed(block, where, teachers)
+def _items(block: ListBlock) -> Iterator[Inlines]:
+    for number, item in enumerate(block.items, start=block.start):
+        yield (Words(f"{number}." if block.ordered else "•", block.place),)
+        yield from running_text(item)
 
 
-def _of_question(question: Question, outer: str, teachers: bool) -> Iterator[Piece]:
-    label = question_label(outer, question.number)
-    what = f"question {label}"
-    text = _own_text(question.blocks)
-    marks = question.marks.number if question.marks else None
-    yield Piece("question", what, text, question.place.line, teachers, marks)
-    if question.answer:
-        yield from _of_answer(question.answer, what)
-    yield from _of_blocks(_set_off(question.blocks), what, teachers)
-    for part in question.parts:
-        yield from _of_question(part, label, teachers)
-
-
-def _of_answer(answer: Answer, what: str) -> Iterator[Piece]:
-    yield Piece("answer", what, _own_text(answer.blocks), answer.place.line, True)
-    yield from _of_blocks(_set_off(answer.blocks), what, True)
-
-
-def _of_computed(block: Block, where: str, teachers: bool) -> Iterator[Piece]:
-    line = block.place.line
-    match block:
-        case EquationBlock():
-            for each in block.lines:
-                yield Piece(
-                    "equation", where, str(each.equation), each.place.line, teachers
-                )
-        case Calculation():
-            for stated in block.lines:
-                text = _calculation_text(stated)
-                what = f"{stated.symbol} of the calculation"
-                yield Piece("calculation", what, text, stated.place.line, teachers)
-        case Readings():
-            yield from _of_readings(block, teachers)
-        case Graph():
-            yield Piece("graph", _name(block.name, where), _graph_text(block), line)
-        case Setup():
-            yield Piece("drawing", _name(block.name, where), block.source, line)
-        case PipeTable():
-            text = " | ".join(plain(content) for content in texts(block))
-            yield Piece("table", _name(block.name, where), text, line, teachers)
-        case Figure():
-            text = f"{block.picture.file} {plain(block.caption)}"
-            yield Piece("figure", _name(block.name, where), text, line, teachers)
-        case _:
-            pass
-
-
-def _of_readings(block: Readings, teachers: bool) -> Iterator[Piece]:
-    name = _name(block.name, "table")
-    line = block.place.line
-    heads = "; ".join(
-        f"{c.symbol}: {c.heading} / {c.unit.text if c.unit else ''} {c.kind.value}"
-        for c in block.columns
-    )
-    rows = ", ".join(block.rows)
-    yield Piece("readings", name, f"rows {rows}; {heads}", line, teachers)
-    for column in block.columns:
-        cells = ", ".join(c.text for c in column.cells)
-        if cells:
-            what = f"{name}.{column.symbol}"
-            yield Piece("sample", what, cells, column.place.line, True)
-
-
-def _calculation_text(line: CalculationLine) -> str:
-    if isinstance(line, Given):
-        quantity = line.quantity
-        width = f" ± {quantity.half_width}" if quantity.half_width else ""
-        value = f"{quantity.value}{width} {quantity.unit.text}"
-    else:
-        value = f"{line.source} -> {line.unit.text}" if line.unit else line.source
-    return f"{line.symbol} = {value}  # {plain(line.description)}"
-
-
-def _graph_text(graph: Graph) -> str:
-    axes = (
-        f"{a.symbol} / {a.unit.text}, {a.start} to {a.stop} step {a.step}"
-        for a in (graph.x, graph.y)
-    )
-    return "; ".join((*axes, graph.line.kind.value))
-
-
-def _part_text(part: PartHeading) -> str:
-    time = f"{part.time.value} {part.time.unit.text}" if part.time else ""
-    after = f"after {part.after.value} {part.after.unit.text}" if part.after else ""
-    return " ".join(
-        filter(None, (part.kind.value, part.label, part.title, time, after))
-    )
-
-
-def _name(name: str | None, otherwise: str) -> str:
-    return f"#{name}" if name else f"in {otherwise}"
-
-
-def _own_text(blocks: Blocks) -> str:
-    """The running text of a piece, without what stands in it as a piece itself."""
-    running = (b for b in blocks if _is_running(b))
-    lines = [
-        " ".join(plain(content) for content in texts(block))
-        for outer in running
-        for block in walk((outer,))
-    ]
-    return " ".join(" ".join(lines).split())
-
-
-def _set_off(blocks: Blocks) -> Blocks:
-    return tuple(b for b in blocks if not _is_running(b))
-
-
-def _is_running(block: Block) -> bool:
-    return isinstance(block, Paragraph | Subheading | ListBlock)
+def set_off(blocks: Blocks) -> Blocks:
+    """What stands in a piece as a piece of its own."""
+    kept: list[Block] = []
+    for block in blocks:
+        if isinstance(block, ListBlock):
+            kept += [b for item in block.items for b in set_off(item)]
+        elif not isinstance(block, Paragraph):
+            kept.append(block)
+    return tuple(kept)

@@ -279,10 +279,14 @@ def test_a_stronger_solution_is_told_with_its_new_hazard_class(
 def test_an_amount_is_told_with_what_the_class_now_takes(
     repository: Repository, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    # By hand: 60 cm3 for 10 groups and a fifth more are 720 cm3.
+    # By hand: 60 cm3 for 10 groups and a fifth more are 720 cm3; of 0.40 mol/dm3 in
+    # 750 cm3 there are 0.30 mol, and of 40.0 g/mol that is 12 g.
     repository.edit("neutral.md", "0.40 mol/dm3, 50 cm3", "0.40 mol/dm3, 60 cm3")
     change = next(changes(told(capsys, "HEAD")))
-    assert change["consequence"] == "10 groups now take 720 cm³, the spare included"
+    assert change["consequence"] == (
+        "10 groups take 720 cm³, the spare included; "
+        "make 750 cm³ from 12 g of sodium hydroxide"
+    )
 
 
 def test_a_step_that_moves_is_told_as_moved(

@@ -1,0 +1,86 @@
+"""Which words of a text went, came and stayed, and how a change is said in one line."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from manualgen.quantities.style import NO_BREAK
+from manualgen.review.changes import Change, Comparison, ExperimentChange
+
+LIKE = 0.3
+"""Less alike than this, two texts are shown one after the other."""
+
+
+class Mark(StrEnum):
+    """What became of a run of words."""
+
+    SAME = "same"
+    GONE = "gone"
+    NEW = "new"
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Words one after the other that share one fate."""
+
+    mark: Mark
+    text: str
+
+
+def runs(before: str, after: str) -> tuple[Run, ...]:
+    """The new text with what went put where it stood; a quantity is one word."""
+    old, new = before.split(" "), after.split(" ")
+    matcher = difflib.SequenceMatcher(None, old, new, autojunk=False)
+    if matcher.ratio() < LIKE:
+        return Run(Mark.GONE, _plain(old)), Run(Mark.NEW, _plain(new))
+    return tuple(_runs(matcher, old, new))
+
+
+def _runs(
+    matcher: difflib.SequenceMatcher[str], old: list[str], new: list[str]
+) -> Iterator[Run]:
+    for tag, i1, i2, j1, j2 in matcher.get_opcodes():
+        if tag == "equal":
+            yield Run(Mark.SAME, _plain(new[j1:j2]))
+            continue
+        if i2 > i1:
+            yield Run(Mark.GONE, _plain(old[i1:i2]))
+        if j2 > j1:
+            yield Run(Mark.NEW, _plain(new[j1:j2]))
+
+
+def _plain(words: list[str]) -> str:
+    return plain(" ".join(words))
+
+
+def plain(text: str) -> str:
+    """Text as it is told, its no-break blanks ordinary ones."""
+    return text.replace(NO_BREAK, " ")
+
+
+def called(change: Change) -> str:
+    """What changed, in a few words: ``step 4``, ``strength sodium hydroxide``."""
+    if change.what.startswith(change.kind):
+        return plain(change.what)
+    return plain(f"{change.kind} {change.what}")
+
+
+def headline(experiment: ExperimentChange) -> str:
+    """An experiment, what became of it, and what has to be printed again."""
+    title = f"{experiment.id} ({experiment.title}): {experiment.status.value}"
+    if not experiment.reprint:
+        return title
+    moves = "can move" if experiment.pages_can_move else "stay"
+    again = ", ".join(experiment.reprint)
+    return f"{title}; print again: {again}; its page numbers {moves}"
+
+
+def again(comparison: Comparison) -> Iterator[tuple[str, str]]:
+    """What has to be printed again, by edition."""
+    for reprint in comparison.reprint:
+        told = ", ".join((*reprint.experiments, *reprint.matter))
+        if told:
+            yield reprint.edition, told

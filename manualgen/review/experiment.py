@@ -1,0 +1,153 @@
+"""All that changed in one experiment, and what follows from each change."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from manualgen.model.fences import Given
+from manualgen.model.place import Place
+from manualgen.quantities import Quantity
+from manualgen.review.changes import Change
+from manualgen.review.hazards import (
+    UNCLASSIFIED,
+    hazard_consequence,
+    listed_hazards,
+    made_changes,
+)
+from manualgen.review.lists import (
+    Listed,
+    apparatus_changes,
+    chemical_changes,
+    front_changes,
+)
+from manualgen.review.pieces import Piece
+from manualgen.review.preparing import bases, prepared
+from manualgen.review.telling import piece_changes
+from manualgen.review.writing import quantity_text, said
+from manualgen.working.worked import WorkedExperiment
+
+_MEAN = ".mean"
+
+
+def experiment_changes(
+    old: WorkedExperiment,
+    new: WorkedExperiment,
+    before: Sequence[Piece],
+    after: Sequence[Piece],
+) -> Iterator[Change]:
+    """Everything but what the checks say: that is found for the whole manual."""
+    yield from front_changes(old.experiment, new.experiment)
+    yield from _materials(old, new)
+    yield from apparatus_changes(old.experiment, new.experiment)
+    yield from made_changes(old, new)
+    yield from piece_changes(before, after)
+    yield from result_changes(old, new)
+
+
+def added_changes(new: WorkedExperiment) -> Iterator[Change]:
+    """What comes with an experiment that is new: hazards, and what is to prepare."""
+    made = prepared(new, new.settings)
+    for index, listed in enumerate(new.experiment.chemicals):
+        hazards = listed_hazards(new, index)
+        if hazards and hazards != UNCLASSIFIED:
+            yield Change("hazard", listed.name, None, hazards, listed.place)
+        if made.get(listed.place):
+            text = made[listed.place]
+            yield Change(
+                "preparation", listed.name, None, text, listed.place, teachers=True
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class _Preparing:
+    """What is prepared of each entry of either list."""
+
+    old: Mapping[Place, str]
+    new: Mapping[Place, str]
+
+
+def _materials(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
+    """The list of chemicals, with hazards and preparation as consequences."""
+    made = _Preparing(prepared(old, new.settings), prepared(new, new.settings))
+    for listed in chemical_changes(old.experiment, new.experiment):
+        yield from _with_consequences(old, new, listed, made)
+    before, after = bases(old, new.settings), bases(new, new.settings)
+    for name in dict.fromkeys((*after, *before)):
+        was, now = before.get(name), after.get(name)
+        if was != now:
+            yield Change(
+                "preparation", name, was, now, new.experiment.title_place, teachers=True
+            )
+
+
+def _with_consequences(
+    old: WorkedExperiment, new: WorkedExperiment, listed: Listed, made: _Preparing
+) -> Iterator[Change]:
+    """The entry's changes; what they do not explain stands by itself."""
+    before = listed_hazards(old, listed.old)
+    after = listed_hazards(new, listed.new)
+    was = None if listed.old is None else made.old.get(_place(old, listed.old))
+    now = None if listed.new is None else made.new.get(_place(new, listed.new))
+    if listed.changes:
+        follows = [hazard_consequence(before, after)]
+        follows.append(now if was != now else None)
+        told = "; ".join(filter(None, follows)) or None
+        yield from _first_with(listed.changes, told)
+        return
+    if listed.new is None:
+        return
+    entry = new.experiment.chemicals[listed.new]
+    if before != after:
+        yield Change("hazard", entry.name, before, after, entry.place)
+    if was != now:
+        yield Change("preparation", entry.name, was, now, entry.place, teachers=True)
+
+
+def _first_with(changes: Sequence[Change], told: str | None) -> Iterator[Change]:
+    """The changes, the first of them with what follows from all."""
+    first, *others = changes
+    both = "; ".join(filter(None, (first.consequence, told))) or None
+    yield replace(first, consequence=both)
+    yield from others
+
+
+def _place(work: WorkedExperiment, index: int) -> Place:
+    return work.experiment.chemicals[index].place
+
+
+def result_changes(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
+    """Computed values that move, most often because a reading or a strength did."""
+    places = _places(new)
+    for name, quantity in new.numbers.stated.items():
+        was = old.numbers.stated.get(name)
+        if name not in places or was is None:
+            continue
+        before, after = _printed(was), _printed(quantity)
+        if before != after:
+            yield Change("result", name, before, after, places[name], teachers=True)
+
+
+def _printed(quantity: Quantity) -> str:
+    return said(quantity_text(quantity) or "")
+
+
+def _places(work: WorkedExperiment) -> Mapping[str, Place]:
+    """Where each result is worked out; a mean that a line only names is that line's."""
+    found: dict[str, Place] = {}
+    sources: set[str] = set()
+    for calculation in work.numbers.calculations:
+        for worked in calculation.lines:
+            line = worked.line
+            if not isinstance(line, Given):
+                found[line.symbol] = line.place
+                sources.add(line.source.strip())
+    for readings in work.numbers.readings:
+        mean = f"{readings.block.name}{_MEAN}"
+        if mean not in sources:
+            found[mean] = readings.block.place
+    for graph in work.numbers.graphs:
+        for name in work.numbers.stated:
+            if name.startswith(f"{graph.block.name}.") and name not in sources:
+                found[name] = graph.block.place
+    return found

@@ -1,0 +1,113 @@
+"""What the technician makes, weighs and puts out, for one whole class, in a few words.
+
+Both versions are planned for the newer manual's class, so that a change of the
+class, which the settings tell, does not come up again with every bottle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from manualgen.model.manual import Settings
+from manualgen.model.place import Place
+from manualgen.preparation.making import Making
+from manualgen.preparation.needs import Need, Order, Shape, Sitting
+from manualgen.preparation.plan import Plan, Solution, plan
+from manualgen.quantities.figures import rounded_to_figures
+from manualgen.review.writing import said
+from manualgen.working.worked import WorkedExperiment
+
+_FIGURES = 4
+_LITRE = 1000
+
+
+def prepared(work: WorkedExperiment, settings: Settings) -> Mapping[Place, str]:
+    """What is prepared of each listed chemical, by the place of its entry."""
+    order = Order((Sitting(work, settings.groups),), settings.spare.si_value)
+    planned = plan(order)
+    found: dict[Place, list[str]] = {}
+    for solution in planned.solutions:
+        for need in solution.needs:
+            making = _made(solution) if _is_first(need, solution.needs) else ""
+            told = "; ".join(filter(None, (_taken(need), making)))
+            found.setdefault(need.entry.listed.place, []).append(told)
+    for supplied in planned.supplied:
+        for need in supplied.needs:
+            found.setdefault(need.entry.listed.place, []).append(_taken(need))
+    return {place: "; ".join(filter(None, texts)) for place, texts in found.items()}
+
+
+def bases(work: WorkedExperiment, settings: Settings) -> Mapping[str, str]:
+    """Solutions that are made only for others to be dissolved in, by name."""
+    order = Order((Sitting(work, settings.groups),), settings.spare.si_value)
+    return dict(_bases(plan(order)))
+
+
+def _bases(planned: Plan) -> Iterator[tuple[str, str]]:
+    for solution in planned.solutions:
+        if not solution.needs:
+            yield solution.identity.name, _made(solution)
+
+
+def _is_first(need: Need, needs: Sequence[Need]) -> bool:
+    return needs[0] is need
+
+
+def _taken(need: Need) -> str:
+    """``12 groups take 720 cm³, the spare included``."""
+    if need.total is None:
+        return ""
+    what = f" of {need.identity.name}" if need.entry.listed.sets else ""
+    shared = need.entry.listed.shared is not None
+    who = "the class takes" if shared else f"{need.portions} groups take"
+    if need.portions == 1:
+        who = "the class takes"
+    spare = "" if shared else ", the spare included"
+    return f"{who} {_amount(need.total, need.shape)}{what}{spare}"
+
+
+def _amount(total: Fraction, shape: Shape) -> str:
+    match shape:
+        case Shape.SOLUTION | Shape.LIQUID:
+            return f"{_number(total)} cm³"
+        case Shape.SOLID:
+            return f"{_number(total)} g"
+        case Shape.PIECES:
+            return _number(total)
+
+
+def _made(solution: Solution) -> str:
+    if solution.making is None:
+        return solution.problem
+    making = solution.making
+    return f"make {_volume(making.volume)} from {_start(making)}"
+
+
+def _start(making: Making) -> str:
+    unit = "g" if making.mass is not None else "cm³"
+    also = [
+        f"{_number(added.mass)} g of {added.name}"
+        if added.mass is not None
+        else f"{_number(added.volume or Fraction(0))} cm³ of {added.name}"
+        for batch in making.batches
+        for added in batch.also
+    ]
+    taken = f"{_number(making.taken)} {unit} of {said(making.start.called)}"
+    return " and ".join((taken, *also))
+
+
+def _volume(cm3: Fraction) -> str:
+    if cm3 >= _LITRE:
+        return f"{_number(cm3 / _LITRE)} dm³"
+    return f"{_number(cm3)} cm³"
+
+
+def _number(value: Fraction) -> str:
+    """To four figures, without noughts that say nothing."""
+    if value.denominator == 1:
+        return str(value.numerator)
+    rounded: Decimal = rounded_to_figures(value, _FIGURES)
+    text = format(rounded, "f")
+    return text.rstrip("0").rstrip(".") if "." in text else text
