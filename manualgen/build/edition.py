@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import partial
 from pathlib import Path
+from typing import TypeAlias
 
-from manualgen.editions.catalogue import catalogue
-from manualgen.editions.key import NO_KEY
+from manualgen.editions.catalogue import Numbered, catalogue
+from manualgen.editions.key import NO_KEY, Key
 from manualgen.editions.lay_out import lay_out
+from manualgen.editions.sheet import Sheet
 from manualgen.editions.within import within
 from manualgen.knowledge.labels import labels
 from manualgen.model.manual import Settings
@@ -20,9 +23,9 @@ from manualgen.pages.context import Neighbour, PageContext
 from manualgen.pages.experiment import render_experiment
 from manualgen.pages.search import search_index
 from manualgen.pages.site import render_contents
-from manualgen.working.worked import Worked
+from manualgen.working.worked import Worked, WorkedExperiment
 
-SEARCH_INDEX = "search-index.js"
+SEARCH_INDEX = "assets/search-index.js"
 
 
 class EditionName(StrEnum):
@@ -71,14 +74,12 @@ class Edition:
 
     def context_of(self, index: int) -> PageContext:
         """The surroundings of the experiment at ``index``."""
-        around = [
-            Neighbour(e.sheet.id, e.sheet.number, e.sheet.title) for e in self.entries
-        ]
+        entries = self.entries
         return replace(
             self.context(),
-            before=around[index - 1] if index else None,
-            after=around[index + 1] if index + 1 < len(around) else None,
-            pdf=f"pdf/{around[index].id}.pdf" if self.pdf else None,
+            before=_neighbour(entries[index - 1 : index]),
+            after=_neighbour(entries[index + 1 : index + 2]),
+            pdf=f"pdf/{entries[index].sheet.id}.pdf" if self.pdf else None,
         )
 
     def with_pages(self, pages: Mapping[str, Mapping[str, str]]) -> Edition:
@@ -95,13 +96,28 @@ class Edition:
         return replace(self, book=replace(self.book, parts=parts))
 
 
-def lay_out_edition(worked: Worked, name: EditionName, *, pdf: bool) -> Edition:
+def _neighbour(found: Sequence[BookEntry]) -> Neighbour | None:
+    """The one entry that was found, if any was, as its neighbour points to it."""
+    return next(
+        (Neighbour(e.sheet.id, e.sheet.number, e.sheet.title) for e in found), None
+    )
+
+
+LayOut: TypeAlias = Callable[
+    [WorkedExperiment, Mapping[str, Numbered]], tuple[Sheet, Key]
+]
+"""`lay_out`, or something that remembers what it gave."""
+
+
+def lay_out_edition(
+    worked: Worked, name: EditionName, *, pdf: bool, laid_out: LayOut = lay_out
+) -> Edition:
     """Every experiment that the manual lists, laid out for one edition."""
     numbers = catalogue(worked.manual)
     works = {w.experiment.id: w for w in worked.experiments}
 
     def entry(experiment: str) -> BookEntry:
-        sheet, key = lay_out(works[experiment], numbers)
+        sheet, key = laid_out(works[experiment], numbers)
         return BookEntry(sheet, key if name is EditionName.TEACHER else NO_KEY)
 
     parts = tuple(
@@ -121,30 +137,54 @@ def write_pages(
     """
     (folder / "pdf").mkdir(parents=True)
     for path, content in pages_of(edition, picture):
-        target = folder / path
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(content)
+        write_file(folder / path, content)
+
+
+def write_file(target: Path, content: bytes) -> None:
+    """Write a file, its folder too if there is none."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    target.write_bytes(content)
 
 
 def pages_of(
     edition: Edition, picture: Callable[[str], bytes]
 ) -> Iterator[tuple[str, bytes]]:
     """Each file of an edition: its path in the edition's folder, and what it holds."""
-    for path, content in _assets(edition, picture):
-        yield f"assets/{path}", content
-    yield "index.html", render_contents(edition.book, edition.context()).encode()
-    for index, entry in enumerate(edition.entries):
-        html = render_experiment(entry.sheet, entry.key, edition.context_of(index))
-        yield f"{entry.sheet.id}.html", html.encode()
+    for path, make in files_of(edition, picture).items():
+        yield path, make()
 
 
-def _assets(
+def files_of(
     edition: Edition, picture: Callable[[str], bytes]
-) -> Iterator[tuple[str, bytes]]:
-    yield from assets()
+) -> dict[str, Callable[[], bytes]]:
+    """What makes each file of an edition, by its path in the edition's folder."""
+    files: dict[str, Callable[[], bytes]] = {
+        f"assets/{path}": read for path, read in assets()
+    }
+    files[SEARCH_INDEX] = partial(_search_index, edition)
+    for path in _pictures(edition):
+        files[f"assets/{path}"] = partial(picture, path)
+    files["index.html"] = partial(_contents, edition)
+    for index, entry in enumerate(edition.entries):
+        files[f"{entry.sheet.id}.html"] = partial(experiment_page, edition, index)
+    return files
+
+
+def experiment_page(edition: Edition, index: int) -> bytes:
+    """The page of the experiment at ``index``."""
+    entry, context = edition.entries[index], edition.context_of(index)
+    return render_experiment(entry.sheet, entry.key, context).encode()
+
+
+def _contents(edition: Edition) -> bytes:
+    return render_contents(edition.book, edition.context()).encode()
+
+
+def _search_index(edition: Edition) -> bytes:
     sheets = [entry.sheet for entry in edition.entries]
-    index = search_index(sheets, edition.context())
-    yield SEARCH_INDEX, index.encode()
+    return search_index(sheets, edition.context()).encode()
+
+
+def _pictures(edition: Edition) -> list[str]:
     shown = {p.file for e in edition.entries for p in within((e.sheet, e.key), Picture)}
-    for file in sorted(shown):
-        yield file, picture(file)
+    return sorted(shown)

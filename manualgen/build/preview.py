@@ -2,53 +2,71 @@
 
 from __future__ import annotations
 
-import datetime
-from collections.abc import Iterator
-from pathlib import Path, PurePosixPath
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import partial
+from pathlib import PurePosixPath
 
-from manualgen.build.edition import EditionName, lay_out_edition, pages_of
+from manualgen.build.edition import Edition, EditionName, files_of, lay_out_edition
 from manualgen.build.site import offered, picture_from
-from manualgen.build.stages import check, read_and_work
+from manualgen.build.stages import Checked
+from manualgen.build.studio import LaidOut, Studio
 from manualgen.model.finding import Finding
 from manualgen.pages.assets import preview_assets
 from manualgen.pages.site import render_start
 from manualgen.preview.findings import with_findings
 from manualgen.preview.live import Made
+from manualgen.preview.made import MadeWhenAsked, Make
 from manualgen.reports.text import summary_line
 from manualgen.sources import Folder
-from manualgen.working.worked import Worked
 
 OWN_FILES = "~preview/"
 
 
-def make_preview(
-    content: Path, manual: str | None, today: datetime.date, version: int
-) -> Made:
-    """Read, work out, check and render everything, errors or not."""
-    worked = read_and_work(content, manual, today)
-    findings = check(worked)
-    pages = dict(_pages(content, worked))
-    told = {
-        name: with_findings(page, worked, _about(name, findings), version)
-        if name.endswith(".html")
-        else page
-        for name, page in pages.items()
-    }
-    own = {OWN_FILES + name: data for name, data in preview_assets()}
-    return Made({**told, **own}, summary_line(worked, findings))
+@dataclass(slots=True)
+class Preview:
+    """Makes the pages of a preview, and remembers what a save does not change."""
+
+    studio: Studio
+    laid_out: LaidOut = field(default_factory=LaidOut)
+
+    def make(self, version: int) -> Made:
+        """Read, work out and check what has changed, errors or not."""
+        checked = self.studio.checked()
+        pages = {
+            OWN_FILES + name: read for name, read in preview_assets()
+        } | self._pages(checked, version)
+        return Made(
+            MadeWhenAsked(pages), summary_line(checked.worked, checked.findings)
+        )
+
+    def _pages(self, checked: Checked, version: int) -> dict[str, Make]:
+        picture = picture_from(Folder(self.studio.content))
+        editions = [
+            lay_out_edition(checked.worked, name, pdf=False, laid_out=self.laid_out)
+            for name in (EditionName.TEACHER, EditionName.STUDENT)
+        ]
+        pages: dict[str, Make] = {"index.html": partial(_start, editions)}
+        for edition in editions:
+            for path, make in files_of(edition, picture).items():
+                pages[f"{edition.name.value}/{path}"] = make
+        return {
+            name: partial(_told, name, make, checked, version)
+            if name.endswith(".html")
+            else make
+            for name, make in pages.items()
+        }
 
 
-def _pages(content: Path, worked: Worked) -> Iterator[tuple[str, bytes]]:
-    picture = picture_from(Folder(content))
-    editions = [
-        lay_out_edition(worked, name, pdf=False)
-        for name in (EditionName.TEACHER, EditionName.STUDENT)
-    ]
-    start = render_start(tuple(map(offered, editions)), editions[0].context())
-    yield "index.html", start.encode()
-    for edition in editions:
-        for path, data in pages_of(edition, picture):
-            yield f"{edition.name.value}/{path}", data
+def _start(editions: Sequence[Edition]) -> bytes:
+    offers = tuple(map(offered, editions))
+    return render_start(offers, editions[0].context()).encode()
+
+
+def _told(name: str, make: Make, checked: Checked, version: int) -> bytes:
+    """A page with what was found about it."""
+    about = _about(name, checked.findings)
+    return with_findings(make(), checked.worked, about, version)
 
 
 def _about(page: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:

@@ -58,19 +58,24 @@ def read_and_check(content: Path, asked: Asked) -> Checked:
     """The same as `read_and_work` and `check`, experiments side by side."""
     source = Folder(content)
     studies = Studies.of(source, read_frame(source, asked.manual), asked.only)
-    works: list[WorkedExperiment] = []
-    found: list[Finding] = []
+    with studies.all(asked.jobs, whole=asked.whole) as found:
+        return together(studies, found, asked.today)
 
-    def each(all_: Iterable[Study]) -> Iterator[ReadExperiment]:
-        for study in all_:
+
+def together(studies: Studies, found: Iterable[Study], today: datetime.date) -> Checked:
+    """The manual of experiments that were studied one by one, in its order."""
+    works: list[WorkedExperiment] = []
+    findings: list[Finding] = []
+
+    def read() -> Iterator[ReadExperiment]:
+        for study in found:
             works.append(study.work)
-            found.extend(study.findings)
+            findings.extend(study.findings)
             yield study.work.experiment, study.texts
 
-    with studies.all(asked.jobs, whole=asked.whole) as all_:
-        manual, lines = studies.frame.filled(each(all_))
-    worked = Worked(manual, tuple(works), asked.today, studies.laboratory, lines)
-    return Checked(worked, settle(worked, found, asked.only))
+    manual, lines = studies.frame.filled(read())
+    worked = Worked(manual, tuple(works), today, studies.laboratory, lines)
+    return Checked(worked, settle(worked, findings, studies.only))
 
 
 def check(worked: Worked, only: Collection[str] = ()) -> tuple[Finding, ...]:

@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import argparse
-import datetime
 import sys
 import threading
 import time
 from pathlib import Path
 
-from manualgen.build.preview import make_preview
+from manualgen.build.preview import Preview
+from manualgen.build.studio import Studio
 from manualgen.commands.faults import TOOL_FAILED, CommandError
 from manualgen.commands.options import add_content, today
-from manualgen.preview.live import Live, Made
+from manualgen.preview.live import Live
 from manualgen.preview.server import PreviewServer
-from manualgen.preview.watch import state_of
+from manualgen.preview.watch import State, state_of
 
 EXAMPLE = "manualgen preview content --port 8000"
-PAUSE_SECONDS = 0.1
+PAUSE_SECONDS = 0.03
+IDLE_SHARE = 10
+"""How many times longer than it looks the preview rests, with a folder of many files."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -28,21 +30,22 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Serve the pages until the author has had enough."""
-    day: datetime.date = today()
-
-    def make(version: int) -> Made:
-        return make_preview(options.content, options.manual, day, version)
-
-    live = Live(make)
+    preview = Preview(Studio(options.content, options.manual, today()))
+    live = Live(preview.make)
     server = _server(live, options.port)
+    try:
+        _serve(options.content, live, server)
+    except KeyboardInterrupt:
+        sys.stderr.write("\n")  # after the ^C that the terminal shows
+    return 0
+
+
+def _serve(content: Path, live: Live, server: PreviewServer) -> None:
+    seen = state_of(content)
     sys.stderr.write(f"{live.renew()}\n")
     threading.Thread(target=server.serve_forever, daemon=True).start()
     sys.stderr.write(f"open {server.address} (Ctrl-C ends it)\n")
-    try:
-        _follow(options.content, live)
-    finally:
-        server.shutdown()
-    return 0
+    _follow(content, live, seen)
 
 
 def _server(live: Live, port: int) -> PreviewServer:
@@ -55,14 +58,15 @@ def _server(live: Live, port: int) -> PreviewServer:
         ) from error
 
 
-def _follow(content: Path, live: Live) -> None:
-    """Work everything out again whenever a file is saved; ends with Ctrl-C."""
-    seen = state_of(content)
+def _follow(content: Path, live: Live, seen: State) -> None:
+    """Work out what has changed whenever a file is saved; ends with Ctrl-C."""
+    looked = 0.0
     while True:
-        time.sleep(PAUSE_SECONDS)
+        time.sleep(max(PAUSE_SECONDS, IDLE_SHARE * looked))
+        began = time.monotonic()
         now = state_of(content)
+        looked = time.monotonic() - began
         if now != seen:
             seen = now
-            began = time.monotonic()
             summary = live.renew()
             sys.stderr.write(f"{summary} ({time.monotonic() - began:.2f} s)\n")

@@ -6,7 +6,7 @@ machine; nothing is fetched.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from importlib.resources import files
 from importlib.util import find_spec
 from pathlib import Path
@@ -25,22 +25,22 @@ _FACES = {
 }
 
 
-def assets() -> Iterator[tuple[str, bytes]]:
-    """Each file's path under ``assets/`` and its content."""
+def assets() -> Iterator[tuple[str, Callable[[], bytes]]]:
+    """Each file's path under ``assets/``, and what reads it."""
     for item in sorted(
         files(TEMPLATES).joinpath("assets").iterdir(), key=lambda i: i.name
     ):
-        yield item.name, item.read_bytes()
+        yield item.name, item.read_bytes
     for package, paths in _FACES.items():
         for path in paths:
             found = _folder(package) / path
-            yield f"faces/{found.name}", found.read_bytes()
+            yield f"faces/{found.name}", found.read_bytes
 
 
-def preview_assets() -> Iterator[tuple[str, bytes]]:
+def preview_assets() -> Iterator[tuple[str, Callable[[], bytes]]]:
     """The script and the style sheet that only a preview's pages load."""
     for item in files(TEMPLATES).joinpath("preview").iterdir():
-        yield item.name, item.read_bytes()
+        yield item.name, item.read_bytes
 
 
 def _folder(package: str) -> Path:

@@ -2,8 +2,9 @@
 
 The server listens on the loopback address alone.  It answers only requests
 that name it as their host and come from its own pages, so that no page of
-another site can read the manual through the author's browser.  It serves what
-is in memory and never opens a file, so that no address can lead out.
+another site can read the manual through the author's browser.  It looks an
+address up among those of the pages and opens no file by it, so that none can
+lead out.
 """
 
 from __future__ import annotations
@@ -65,7 +66,12 @@ class _Handler(BaseHTTPRequestHandler):
         name = path.removeprefix("/")
         if not name or name.endswith("/"):
             name += "index.html"
-        page = self.server.live.pages.get(name)
+        try:
+            page = self.server.live.page(name)
+        except Exception as error:  # the author wants to be told, whatever it is
+            told = f"this page cannot be made: {error!r}\n".encode()
+            self._answer(HTTPStatus.INTERNAL_SERVER_ERROR, told, "text/plain")
+            return
         if page is None:
             self._answer(HTTPStatus.NOT_FOUND, b"no such page\n", "text/plain")
             return

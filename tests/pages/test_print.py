@@ -38,10 +38,10 @@ pytestmark = pytest.mark.browser
 def prints(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Print]:
     """The sample in both editions and every size, printed once."""
     folder = tmp_path_factory.mktemp("print")
-    for name, content in assets():
+    for name, read in assets():
         path = folder / "assets" / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
+        path.write_bytes(read())
     jobs = [
         job(folder, f"{paper}-{edition}", key, context)
         for paper, context in PAPERS.items()

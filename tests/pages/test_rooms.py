@@ -93,9 +93,9 @@ def rooms() -> list[str]:
 def test_an_answer_that_is_reckoned_to_fit_its_room_does(
     tmp_path: Path, name: str, width_mm: float
 ) -> None:
-    for path, content in assets():
+    for path, read in assets():
         (tmp_path / "assets" / path).parent.mkdir(parents=True, exist_ok=True)
-        (tmp_path / "assets" / path).write_bytes(content)
+        (tmp_path / "assets" / path).write_bytes(read())
     page = tmp_path / "rooms.html"
     page.write_text(
         f'<!DOCTYPE html><html class="{name}"><meta charset="utf-8"><link rel="stylesheet"'

@@ -5,9 +5,11 @@ from __future__ import annotations
 import contextlib
 import http.client
 import os
+import shutil
+import signal
+import statistics
 import subprocess
 import sys
-import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -15,6 +17,8 @@ import pytest
 from playwright.sync_api import Page, expect, sync_playwright
 
 from manualgen.press.chromium import find_chromium
+
+DEMONSTRATION = Path(__file__).parents[2] / "content"
 
 GOOD = """\
 ---
@@ -31,31 +35,34 @@ BROKEN = GOOD + "\n```equation\nAl(s) + O2(g) -> Al2O3(s)\n```\n"
 
 
 class Preview:
-    """A running preview of a manual with one experiment."""
+    """A running preview of a content folder, and one of its experiments."""
 
-    def __init__(self, folder: Path) -> None:
-        self.experiment = folder / "salt.md"
-        (folder / "manual.yaml").write_text(
-            "title: T\nparts:\n  - title: All\n    experiments: [salt]\n"
-        )
-        self.experiment.write_text(GOOD)
+    def __init__(self, folder: Path, experiment: str = "salt.md") -> None:
+        self.experiment = folder / experiment
         self.process = subprocess.Popen(
             [sys.executable, "-m", "manualgen", "preview", folder, "--port", "0"],
             stderr=subprocess.PIPE,
             text=True,
         )
-        self.address = ""
-        while not self.address:
-            assert self.process.stderr is not None
-            line = self.process.stderr.readline()
-            assert line or self.process.poll() is None, "the preview ended"
-            if line.startswith("open http"):
-                self.address = line.split()[1]
+        assert self.process.stderr is not None
+        while not (line := self.process.stderr.readline()).startswith("open http"):
+            assert line, "the preview ended"
+        self.address = line.split()[1]
 
-    def save(self, text: str) -> float:
-        """Save the experiment; gives the time of it."""
+    def save(self, text: str) -> None:
+        """Save the experiment."""
         self.experiment.write_text(text)
-        return time.monotonic()
+
+    def end(self, number: signal.Signals) -> tuple[int, str]:
+        """Send a signal; gives the exit status and what was said since."""
+        self.process.send_signal(number)
+        _, said = self.process.communicate(timeout=10)
+        return self.process.returncode, said
+
+    def processor_seconds(self) -> float:
+        """The processor's time that the preview has taken so far."""
+        fields = Path(f"/proc/{self.process.pid}/stat").read_text().split()
+        return (int(fields[13]) + int(fields[14])) / os.sysconf("SC_CLK_TCK")
 
     def ask(self, path: str, headers: dict[str, str]) -> int:
         """The status with which one request is answered."""
@@ -71,12 +78,14 @@ class Preview:
 
 @pytest.fixture(scope="module")
 def preview(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Preview]:
-    running = Preview(tmp_path_factory.mktemp("content"))
+    folder = tmp_path_factory.mktemp("content")
+    (folder / "manual.yaml").write_text(
+        "title: T\nparts:\n  - title: All\n    experiments: [salt]\n"
+    )
+    (folder / "salt.md").write_text(GOOD)
+    running = Preview(folder)
     yield running
-    running.process.terminate()
-    running.process.wait(timeout=10)
-    if running.process.stderr:
-        running.process.stderr.close()
+    running.end(signal.SIGTERM)
 
 
 @pytest.fixture(scope="module")
@@ -118,6 +127,33 @@ def test_a_save_that_cannot_be_read_does_not_end_the_preview(
     preview.save(GOOD)
     page.goto(preview.address + "student/salt.html")
     expect(page.locator("h1")).to_contain_text("Salt")
+
+
+@pytest.mark.browser
+def test_a_page_of_the_demonstration_is_renewed_in_a_third_of_a_second(
+    tmp_path: Path, page: Page
+) -> None:
+    """The processor's time counts: a busy machine makes any page wait."""
+    shutil.copytree(DEMONSTRATION, tmp_path / "content")
+    demo = Preview(tmp_path / "content", "volumetric/vinegar.md")
+    source = demo.experiment.read_text()
+    page.goto(demo.address + "teacher/vinegar.html")
+    spent = []
+    for n in range(7):
+        before = demo.processor_seconds()
+        demo.save(source.replace("title: ", f"title: Save {n} of "))
+        expect(page.locator("h1")).to_contain_text(f"Save {n} of")
+        spent.append(demo.processor_seconds() - before)
+    demo.end(signal.SIGTERM)
+    assert statistics.median(spent) < 0.3
+
+
+@pytest.mark.browser
+def test_control_c_ends_it_and_nothing_is_amiss(tmp_path: Path, page: Page) -> None:
+    (tmp_path / "manual.yaml").write_text("title: T\nparts: []\n")
+    running = Preview(tmp_path)
+    page.goto(running.address)  # and so one request waits for the next version
+    assert running.end(signal.SIGINT) == (0, "\n")
 
 
 @pytest.mark.browser
