@@ -103,6 +103,8 @@ class Worksheet:
     lines: tuple[WorkLine, ...]
     uncertain: bool = False
     """Whether its results have uncertainties, which are standard ones (k = 1)."""
+    half_widths: bool = False
+    """Whether values that are no results have half-widths."""
 
 
 @dataclass(frozen=True, slots=True)

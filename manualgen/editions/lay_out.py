@@ -92,7 +92,7 @@ def _teacher_pages(compositor: Compositor, work: WorkedExperiment) -> TeacherPag
     return TeacherPages(
         notes=tuple(compositor.notes),
         sections=sections,
-        unknowns=tuple(_unknowns(experiment)),
+        unknowns=tuple(_unknowns(experiment, wording)),
         chemicals=tuple(true_chemical(c, wording) for c in experiment.chemicals)
         if has_unknowns
         else (),
@@ -101,17 +101,23 @@ def _teacher_pages(compositor: Compositor, work: WorkedExperiment) -> TeacherPag
     )
 
 
-def _unknowns(experiment: Experiment) -> list[UnknownRow]:
+def _unknowns(experiment: Experiment, wording: Wording) -> list[UnknownRow]:
     rows: list[UnknownRow] = []
     for listed in experiment.chemicals:
         if listed.shown is None:
             continue
+        strength = wording.strength(listed.made or listed.strength)
         if not listed.sets:
-            rows.append(UnknownRow(listed.shown, "", listed.name))
+            rows.append(UnknownRow(listed.shown, "", _made(listed.name, strength)))
         for each in listed.sets:
             groups = f"{each.first_group}–{each.last_group}"
-            rows.append(UnknownRow(listed.shown, groups, each.name))
+            rows.append(UnknownRow(listed.shown, groups, _made(each.name, strength)))
     return rows
+
+
+def _made(name: str, strength: str) -> str:
+    """What an unknown is, and the strength that it is made up to."""
+    return ", ".join(filter(None, (name, strength)))
 
 
 def _reviewed(reviewed: Reviewed | None, wording: Wording) -> str:

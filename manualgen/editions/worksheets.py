@@ -20,8 +20,19 @@ def set_worksheet(
     """A line for each value; the author's own answers print nowhere."""
     worked = next(c for c in work.numbers.calculations if c.block is block)
     lines = tuple(_line(compositor, work, line) for line in worked.lines)
-    uncertain = any(w.stated and w.stated.standard for w in worked.lines)
-    return Worksheet(compositor.anchor_at(block.place) or None, lines, uncertain)
+    return Worksheet(
+        compositor.anchor_at(block.place) or None,
+        lines,
+        uncertain=any(w.stated and w.stated.standard for w in worked.lines),
+        half_widths=any(_has_half_width(w) for w in worked.lines),
+    )
+
+
+def _has_half_width(worked: WorkedLine) -> bool:
+    if not isinstance(worked.line, Given):
+        return False
+    quantity = worked.stated or worked.line.quantity
+    return quantity.half_width is not None and not quantity.standard
 
 
 def _line(

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from manualgen.editions.fence_panels import Skeleton
 from manualgen.editions.line import Gap
+from manualgen.pages import typeset
 
 TEMPLATES = "manualgen_templates"
 
@@ -26,6 +27,7 @@ def environment() -> Environment:
         auto_reload=False,
     )
     made.filters["css"] = css_string
+    made.filters["curled"] = typeset.curled
     made.tests["gap"] = lambda value: isinstance(value, Gap)
     made.tests["skeleton"] = lambda value: isinstance(value, Skeleton)
     return made

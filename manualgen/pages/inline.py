@@ -6,7 +6,8 @@ does not fit its line is set smaller, so that both editions break alike.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, assert_never
 
 from markupsafe import Markup
@@ -41,7 +42,7 @@ if TYPE_CHECKING:
 GAP_MM = {
     GapWidth.SHORT: 18.0,
     GapWidth.MEDIUM: 36.0,
-    GapWidth.LONG: 72.0,
+    GapWidth.LONG: 64.0,
     GapWidth.FULL: 140.0,
 }
 """How wide the style sheet makes each gap."""
@@ -50,9 +51,6 @@ COEFFICIENT_MM = 9.0
 READING_MM = 18.0
 """The room in a cell of a readings table."""
 
-WORKING_MM = 80.0
-"""The room for a worksheet's working, beside the box for its result."""
-
 FITS = {"roomy": 1.0, "tight": 0.8, "tightest": 0.64}
 """The style sheet's classes, and the size of type in each."""
 
@@ -60,11 +58,38 @@ TIGHT = 0.92
 """The part of a gap that words at full size may take up."""
 
 
+_CLOSING = re.compile(r"[.,;:!?)\]’”]+")
+
+
 def set_line(
     page: Page, line: Line, gaps_mm: Mapping[GapWidth, float] = GAP_MM
 ) -> Markup:
     """A line as HTML; its gaps are at least so wide."""
-    return Markup().join(_piece(page, piece, gaps_mm) for piece in line)
+    return Markup().join(_pieces(page, line, gaps_mm))
+
+
+def _pieces(
+    page: Page, line: Line, gaps_mm: Mapping[GapWidth, float]
+) -> Iterator[Markup]:
+    """The pieces of a line, each gap together with the stop or comma behind it."""
+    closed = 0
+    for index, piece in enumerate(line):
+        following = line[index + 1] if index + 1 < len(line) else None
+        if isinstance(piece, Gap) and isinstance(following, Words):
+            stop = _CLOSING.match(following.text)
+            closed = stop.end() if stop and piece.width is not GapWidth.FULL else 0
+            yield _kept(gap(page, piece, gaps_mm), following.text[:closed])
+        elif isinstance(piece, Words):
+            yield typeset.small_figures(piece.text[closed:])
+            closed = 0
+        else:
+            yield _piece(page, piece, gaps_mm)
+
+
+def _kept(place: Markup, stop: str) -> Markup:
+    if not stop:
+        return place
+    return Markup('<span class="kept">{}{}</span>').format(place, stop)
 
 
 def quantity(page: Page, value: Quantity) -> Markup:

@@ -6,6 +6,7 @@ role ``img`` with a label does.  The label is read off the MathML itself.
 
 from __future__ import annotations
 
+import re
 from xml.etree import ElementTree
 
 from markupsafe import Markup
@@ -17,6 +18,14 @@ NAMESPACE = "{http://www.w3.org/1998/Math/MathML}"
 
 _SPACE_MM = 1.0
 """About what stands on each side of a sign."""
+_UNSPACED = frozenset("()[]\u2061\u2062\u2063,")
+"""Signs that stand close to what is beside them."""
+_LOW_BRACKETS = re.compile(r"<mo>\(</mo>((?:(?!<mfrac|<mo>\().)*?)<mo>\)</mo>")
+_STAYING = r'<mo stretchy="false">(</mo>\1<mo stretchy="false">)</mo>'
+"""Brackets round what is no higher than they: those that grow stand further off."""
+_LINE_MM = 4.4
+_FRACTION_MM = 9.0
+"""How high a working is without and with a fraction."""
 
 _SPOKEN_SIGNS = {
     "=": "spoken_equals",
@@ -41,6 +50,7 @@ def set_math(mathml: str, say: Say = ENGLISH) -> Markup:
     Raises `xml.etree.ElementTree.ParseError` for what is not well-formed.
     """
     label = spoken(ElementTree.fromstring(mathml), say)
+    mathml = _LOW_BRACKETS.sub(_STAYING, mathml)
     return Markup('<span class="math" role="img" aria-label="{}">{}</span>').format(
         label, Markup(mathml)
     )
@@ -51,15 +61,23 @@ def width_mm(mathml: str) -> float:
     return _width(ElementTree.fromstring(mathml))
 
 
+def height_mm(mathml: str) -> float:
+    """About how high MathML is on one line."""
+    return _FRACTION_MM if "<mfrac" in mathml else _LINE_MM
+
+
 def _width(element: ElementTree.Element) -> float:
     name = element.tag.removeprefix(NAMESPACE)
     parts = [_width(child) for child in element]
-    own = face.width_mm((element.text or "").strip())
+    text = (element.text or "").strip()
+    own = face.width_mm(text.strip("\u2061\u2062\u2063"))
     match name:
+        case "mover":
+            return parts[0]
         case "mfrac":
             return max(parts, default=0.0) + _SPACE_MM
         case "mo":
-            return own + 2 * _SPACE_MM
+            return own + (0.0 if text in _UNSPACED else 2 * _SPACE_MM)
         case "mspace":
             return _SPACE_MM
         case _:

@@ -43,7 +43,8 @@ from manualgen.pages.columns import (
 )
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
-from manualgen.pages.mathematics import set_math, width_mm
+from manualgen.pages.mathematics import set_math
+from manualgen.pages.workings import fit_working
 from manualgen.quantities import Quantity, Unit, printed, printed_unit
 
 _CAPITAL = re.compile(r"(?<=[a-z])(?=[A-Z])")
@@ -218,13 +219,8 @@ class Page:
         return set_math(mathml, self.say)
 
     def math_fit(self, work: FilledWork) -> str:
-        """The class for a working: as it is, or so much smaller that it fits."""
-        widths = [width_mm(m) + 4 for m in (work.algebra, work.substitution) if m]
-        if not widths:
-            return "roomy"
-        name = inline.fit_width(sum(widths), inline.WORKING_MM)
-        is_stacked = max(widths) * inline.FITS["tightest"] <= inline.WORKING_MM
-        return "stacked" if name == "doubled" and is_stacked else name
+        """The classes for a working: how large it is set, and on how many lines."""
+        return fit_working((work.algebra, work.substitution), self.context.large)
 
     def boxed(self, gap: Gap, unit: Unit | None) -> Markup:
         """What stands in the box for a result: the result, or its unit to write before."""

@@ -19,10 +19,18 @@ NO_BREAK = "\u00a0"
 
 _SMALL = re.compile(r"([₀-₉₊₋ₓₙ]+)|([⁰¹²³⁴-⁹⁺⁻]+)")
 _FULL_SIZE = str.maketrans("₀₁₂₃₄₅₆₇₈₉₊₋ₓₙ⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+−xn0123456789+−")
+_APOSTROPHES = (
+    (re.compile(r"(?<=[0-9N])'(?=[-,])"), "′"),  # a primed locant: N,N'-dimethyl
+    (re.compile(r"(?:(?<=^)|(?<=[\s(\[—–“]))'(?=\w)"), "‘"),
+    (re.compile(r"'"), "’"),
+    (re.compile(r'(?:(?<=^)|(?<=[\s(\[—–‘]))"(?=\S)'), "“"),
+    (re.compile(r'"'), "”"),
+)
 _LONG_WORD = re.compile(r"(\S{24,})")
 _WORD_PARTS = re.compile(r"[^-,/)\]]{1,18}[-,/)\]]*|[-,/)\]]+")
 _BREAK = Markup("<wbr>")
 _SIGN = re.compile(r"[+−]")
+_LETTERS = re.compile(r"[a-z]+")
 _UNKNOWN_OF_WATER = re.compile(r"(?<=·)([xyn])(?=[A-Z(\[])")
 _SYMBOLS = re.compile(r"[A-Z][a-z]?|[a-z]+|\d+|.")
 _SPOKEN = {
@@ -47,6 +55,7 @@ def small_figures(text: str) -> Markup:
     >>> small_figures("cm³ < H₂O")
     Markup('cm<sup>3</sup> &lt; H<sub>2</sub>O')
     """
+    text = curled(text)
     pieces: list[Markup] = []
     at = 0
     for match in _SMALL.finditer(text):
@@ -55,6 +64,18 @@ def small_figures(text: str) -> Markup:
         at = match.end()
     pieces.append(_breakable(text[at:]))
     return Markup().join(pieces)
+
+
+def curled(text: str) -> str:
+    r"""Text with the quotation marks of a keyboard as a printer sets them.
+
+    >>> curled('It isn\'t "silver": N,N\'-dimethyl')
+    'It isn’t “silver”: N,N′-dimethyl'
+    """
+    if "'" in text or '"' in text:
+        for pattern, mark in _APOSTROPHES:
+            text = pattern.sub(mark, text)
+    return text
 
 
 def _breakable(text: str) -> Markup:
@@ -124,8 +145,13 @@ def _term(term: Term) -> Markup:
     species = _set_formula(term.formula) + _set_state(term.state)
     coefficient = coefficient_of(term)
     if coefficient:
-        species = escape(coefficient) + NO_BREAK + species
+        species = _unknown_in_italics(coefficient) + NO_BREAK + species
     return Markup('<span class="formula">{}</span>').format(species)
+
+
+def _unknown_in_italics(coefficient: str) -> Markup:
+    """A coefficient; a number that is not known is a quantity, and italic."""
+    return Markup(_LETTERS.sub(r"<i>\g<0></i>", str(escape(coefficient))))
 
 
 def coefficient_of(term: Term) -> str:

@@ -266,6 +266,41 @@ def test_parts_of_questions_are_lettered(outer: str, number: int, label: str) ->
     assert question_label(outer, number) == label
 
 
+def test_the_key_to_an_unknown_tells_its_strength(
+    work_out: Callable[..., Worked],
+) -> None:
+    worked = work_out(
+        "---\ntitle: T\nchemicals:\n"
+        "  - {name: sodium hydroxide, shown: alkali A, made: 0.0960 mol/dm3, amount: 9 cm3}\n"
+        f"---\n\n{METHOD}"
+    )
+    _, key = lay_out(worked.experiments[0], catalogue(worked.manual))
+    assert key.pages is not None
+    assert [u.identity for u in key.pages.unknowns] == [
+        "sodium hydroxide, 0.0960\u00a0mol\u00a0dm⁻³"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("given", "uncertain", "half_widths"),
+    [
+        ("V = 25.00 ± 0.06 cm3", True, True),
+        ("V = 25.00 ± 0.06 (k=1) cm3", True, False),
+        ("V = 25.00 cm3", False, False),
+        ("V = [_25.00 ± 0.06 cm3_]", True, True),
+    ],
+)
+def test_a_worksheet_says_what_its_plus_or_minus_means(
+    laid_out: LayOut, given: str, uncertain: bool, half_widths: bool
+) -> None:
+    """A half-width beside a value, u (k = 1) beside a result: JCGM 100:2008, 4.3.7."""
+    sheet, _ = laid_out(
+        f"{METHOD}## Calculation\n\n```calculation\n{given}\nW = V * 2 -> cm3\n```\n"
+    )
+    worksheet = next(within(sheet, Worksheet))
+    assert (worksheet.uncertain, worksheet.half_widths) == (uncertain, half_widths)
+
+
 def test_what_harms_water_life_alone_is_not_called_unclassified(
     work_out: Callable[..., Worked],
 ) -> None:

@@ -18,7 +18,7 @@ from manualgen.editions.key import (
     Key,
 )
 from manualgen.editions.line import Gap, GapWidth
-from manualgen.editions.sheet import Sheet, SheetSection, Text
+from manualgen.editions.sheet import HazardPanel, Sheet, SheetSection, Text
 from manualgen.editions.within import within
 from manualgen.model.manual import Paper
 from manualgen.model.text import Words
@@ -186,6 +186,43 @@ def test_words_too_long_for_their_gap_are_set_smaller(word: str, name: str) -> N
     gap = next(g for g in within(SHEET, Gap) if g.width is GapWidth.SHORT)
     filled = Key({gap.key: FilledLine((Words(word, HERE),))})
     assert f'<span class="{name}">{word}' in render_experiment(SHEET, filled, CONTEXT)
+
+
+def stops_after(width: GapWidth) -> bool:
+    """Whether a full stop is kept on the line of a gap of this width."""
+    content = (Words("It is ", HERE), Gap(901, width), Words(". Why?", HERE))
+    section = SheetSection("Theory", "section.theory", (Text(content),))
+    sheet = dataclasses.replace(SHEET, sections=(section,))
+    page = render_experiment(sheet, NO_KEY, CONTEXT)
+    assert "Why?" in page
+    assert "." in "".join(read(page).words).partition("It is")[2].partition("Why")[0]
+    return read(page).classes["kept"] == 1
+
+
+def test_a_full_stop_stays_with_the_gap_before_it() -> None:
+    assert stops_after(GapWidth.SHORT)
+    # Beside a gap as wide as the column there is no room for it.
+    assert not stops_after(GapWidth.FULL)
+
+
+def said_of_hazards(hazards: HazardPanel) -> str:
+    sheet = dataclasses.replace(SHEET, hazards=hazards)
+    return "".join(read(render_experiment(sheet, NO_KEY, CONTEXT)).words)
+
+
+def test_what_is_not_classified_is_told_once() -> None:
+    nothing = HazardPanel("4.1", (), (), (), ("Epsom salts",))
+    found = said_of_hazards(nothing)
+    assert "Nothing that is used or made is classified" in found
+    assert "None of the chemicals listed" not in found
+    assert "Not classified at this strength" not in found
+
+
+def test_what_harms_the_environment_alone_is_not_told_as_nothing() -> None:
+    silver = HazardPanel("4.1", (), (), (), ("water",), ("silver nitrate",))
+    found = said_of_hazards(silver)
+    assert "Nothing that is used or made" not in found
+    assert "Harms water life" in found
 
 
 def test_reader_finds_what_is_wrong_with_a_page() -> None:

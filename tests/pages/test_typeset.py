@@ -101,4 +101,33 @@ def test_text_is_kept_letter_by_letter_and_always_escaped(text: str) -> None:
     ):
         plain = Markup(str(plain).replace(tag, ""))
     assert "<" not in plain
-    assert plain.unescape() == text.translate(figures)
+    marks = str.maketrans("‘’“”′", "''\"\"'")
+    expected = text.translate(figures).translate(marks)
+    assert plain.unescape().translate(marks) == expected
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [
+        ('the bottle "silver residues".', "the bottle “silver residues”."),
+        (
+            "the tablet's mass, the salts' masses",
+            "the tablet’s mass, the salts’ masses",
+        ),
+        ("a 'dead' stop", "a ‘dead’ stop"),
+        ('("silver")', "(“silver”)"),
+        ("N,N'-dimethylaniline", "N,N′-dimethylaniline"),
+        # a piece of text that goes on behind a formula
+        ('" goes into the sink', "” goes into the sink"),
+    ],
+)
+def test_quotation_marks_are_a_printers(typed: str, printed: str) -> None:
+    """Common practice of British and American printers, no source."""
+    assert typeset.curled(typed) == printed
+
+
+def test_an_unknown_coefficient_is_in_italics_as_in_the_formula() -> None:
+    """Symbols of quantities are italic: ISO 80000-1:2022, 7.1.1 (from memory)."""
+    found = typeset.equation(parse_equation("MgSO4·xH2O(s) -> MgSO4(s) + x H2O(g)"))
+    assert found.count("<i>x</i>") == 2
+    assert "<i>" not in typeset.equation(parse_equation("2 H2 + O2 -> 2 H2O"))
