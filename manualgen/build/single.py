@@ -7,6 +7,7 @@ import tempfile
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from manualgen.build.closer import order_closer
 from manualgen.build.edition import EditionName, lay_out_edition, write_pages
 from manualgen.build.overflow import overflow_findings
 from manualgen.build.prints import order_experiments, pdf_of
@@ -45,6 +46,8 @@ def print_one(
         with Press(Path(name), when, browsers=1) as press:
             printing = order_experiments(press, folder, alone)
             findings = overflow_findings(worked, printing.prints())
+            for trial in order_closer(press, printing):
+                trial.settle()
         if not findings:
             _deliver(pdf_of(folder, entry), output)
     return findings

@@ -8,13 +8,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from manualgen.build.closer import order_closer
 from manualgen.build.edition import (
     Edition,
     EditionName,
     lay_out_edition,
     write_pages,
 )
-from manualgen.build.manifest import inputs_of, is_current, write_manifest
+from manualgen.build.manifest import Inputs, inputs_of, is_current, write_manifest
 from manualgen.build.overflow import overflow_findings
 from manualgen.build.prints import Printing, bind, order_experiments, order_matter
 from manualgen.model.finding import Finding
@@ -41,6 +42,8 @@ class BuildOptions:
     """Whether to print a large-print edition of each as well."""
     jobs: int | None = None
     """Browsers side by side; None for one a core."""
+    inputs: Inputs | None = None
+    """What the site is made from, taken before any of it was read."""
     cache: Path | None = None
     """A folder that keeps prints from build to build."""
     waiting: Callable[[], None] = lambda: None
@@ -77,7 +80,7 @@ def build_manual(
     """
     options = options or BuildOptions()
     source = Folder(content)
-    inputs = inputs_of(source, worked.today, _asked_for(options))
+    inputs = options.inputs or inputs_of(source, worked.today, {})
     if is_current(out, inputs):
         return Built(experiments=len(worked.experiments), changed=False)
     try:
@@ -87,14 +90,6 @@ def build_manual(
     except TooWideError as error:
         return Built(error.findings)
     return Built(experiments=len(worked.experiments))
-
-
-def _asked_for(options: BuildOptions) -> dict[str, object]:
-    return {
-        "editions": [str(name) for name in options.editions],
-        "pdf": options.pdf,
-        "large": options.large,
-    }
 
 
 def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> None:
@@ -151,6 +146,9 @@ def _print(
         printings = [order_experiments(press, folder_of(new, e), e) for e in editions]
         _wait(printings, options.printed)
         _refuse_wide(worked, printings)
+        trials = [trial for p in printings for trial in order_closer(press, p)]
+        for trial in trials:
+            trial.settle()
         around = [order_matter(press, printing) for printing in printings]
         _refuse_wide(worked, around)
     for printing in around:

@@ -1,4 +1,4 @@
-"""On which page of a finished print each id stands."""
+"""On which page of a finished print each id stands, and where on it."""
 
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,6 +12,8 @@ class Places:
 
     pages: int
     by_id: dict[str, int]
+    depths: dict[str, float]
+    """How far down its page each id stands: 0 at the upper edge, 1 at the lower."""
 
 
 def read_places(pdf: Path) -> Places:
@@ -23,11 +25,16 @@ def read_places(pdf: Path) -> Places:
 def places_of(pdf: Pdf) -> Places:
     """The places of an open print."""
     numbers = page_numbers(pdf)
-    by_id = {
-        name.partition("/")[2]: numbers[page_key(target[0])]
-        for name, target in named_targets(pdf)
-    }
-    return Places(len(pdf.pages), by_id)
+    targets = {name.partition("/")[2]: target for name, target in named_targets(pdf)}
+    by_id = {name: numbers[page_key(target[0])] for name, target in targets.items()}
+    depths = {name: _depth(target) for name, target in targets.items()}
+    return Places(len(pdf.pages), by_id, depths)
+
+
+def _depth(target: Object) -> float:
+    """A place's depth on its page, from `[page /XYZ left top zoom]`."""
+    height = float(target[0].MediaBox[3])
+    return 1 - float(target[3]) / height
 
 
 def named_targets(pdf: Pdf) -> tuple[tuple[str, Object], ...]:
