@@ -21,6 +21,7 @@ COMMANDS = {
     "check": "read everything and report what should be mended",
     "build": "check, then write the site and the PDFs",
     "print": "print one experiment as one PDF",
+    "prepare": "tell what to weigh, dilute, fill, set out and take back",
     "preview": "show the manual in a browser while it is being written",
     "adopt": "make drafts of old documents and notes",
     "start": "begin a new manual with one experiment that builds",
@@ -29,6 +30,7 @@ COMMANDS = {
     "equation": "balance one equation",
     "formula": "tell what a formula or a name stands for",
     "quantity": "read one quantity",
+    "solution": "tell how to make one solution, and how to label it",
 }
 """Each command with its line of help; the command is the module of its name."""
 
@@ -55,9 +57,9 @@ class Command(Protocol):
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command; the exit status is that of the commands' contract."""
     given = list(sys.argv[1:] if words is None else words)
-    options = _parser(given).parse_args(given)
     gc.set_threshold(COLLECT_AFTER)
     try:
+        options = _parser(given).parse_args(given)
         return _command(options.command).run(options)
     except (CommandError, PressError) as error:
         print(f"manualgen: {error}", file=sys.stderr)

@@ -1,8 +1,9 @@
 """The words that the tool itself prints, in the manual's language.
 
-The built-in table has English and French whole; a department's ``labels.yaml``
-is of the same form and goes before it, for one word or for a whole language.
-What neither has is printed in English.
+The built-in tables have English and French whole, the technician's words in one
+of their own; a department's ``labels.yaml`` is of the same form and goes before
+them, for one word or for a whole language. What neither has is printed in
+English.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ OwnLabels: TypeAlias = tuple[tuple[str, str, str], ...]
 """A department's own: language, key and words of each."""
 
 FALLBACK = "en"
+_TABLES = ("labels", "technician")
 
 
 @lru_cache(maxsize=32)
@@ -31,10 +33,8 @@ def labels(language: str, own: OwnLabels = ()) -> Say:
     Words of a department's own that lack a place to be filled in, or have one
     that nothing fills, are left aside; a check tells of them.
     """
-    table, primary = read_table("labels"), primary_of(language)
-    found = dict(_texts(FALLBACK))
-    if primary in table:
-        found |= _texts(primary)
+    primary = primary_of(language)
+    found = {**_texts(FALLBACK), **_texts(primary)}
     for its_language, key, words in own:
         if its_language in (primary, language) and not label_fault(key, words):
             found[key] = words
@@ -78,8 +78,8 @@ def languages() -> tuple[str, ...]:
 
 @lru_cache(maxsize=8)
 def _texts(language: str) -> Say:
-    row = read_table("labels").row(language)
-    return MappingProxyType({key: row.text(key) for key in row.cells})
+    rows = [read_table(table).row(language) for table in _TABLES]
+    return MappingProxyType({key: row.text(key) for row in rows for key in row.cells})
 
 
 def _fields(words: str) -> frozenset[str] | None:

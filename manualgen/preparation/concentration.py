@@ -44,6 +44,14 @@ def moles_per_dm3(chemical: Chemical, strength: Quantity) -> Fraction | None:
     )
 
 
+def without_water(chemical: Chemical, grams: Fraction) -> Fraction:
+    """The mass of a hydrate less its water of crystallisation."""
+    formula = chemical.formula
+    if formula is None:
+        return grams
+    return grams * mass_of_mole(formula.anhydrous) / mass_of_mole(formula)
+
+
 def mass_of_mole(formula: Formula) -> Fraction:
     """The molar mass, in g/mol."""
     try:

@@ -18,6 +18,7 @@ from manualgen.preparation.concentration import (
     mass_of_mole,
     moles_per_dm3,
     volume_fraction,
+    without_water,
 )
 from manualgen.preparation.rules import (
     Recipe,
@@ -26,6 +27,7 @@ from manualgen.preparation.rules import (
     is_bought,
     loses_strength,
     measures,
+    most_dissolved,
     standard_for,
 )
 from manualgen.preparation.shelf import Start, StartKind, start_for
@@ -39,6 +41,8 @@ from manualgen.preparation.sizes import (
 from manualgen.quantities import Quantity
 
 _MOST_DILUTIONS = 4
+_MOST_GRAMS = 2500
+"""No solution of a solid has more of it in 1 dm³."""
 _TEN = 10
 
 
@@ -187,12 +191,28 @@ def _batch(
     in_flask = exact and is_flask_size(volume)
     batch = Batch(volume, in_flask)
     if start.kind is StartKind.SOLID:
+        _refuse_undissolved(chemical, strength)
         mass = _mass(start, chemical, strength) * volume / 1000
         return _weighed(batch, mass, exact=exact)
     share = _share(start, chemical, strength)
     if share > 1:
         raise CannotMakeError(f"the {start.called} on the shelf is too weak for it")
     return _measured(batch, share * volume, start, exact=exact)
+
+
+def _refuse_undissolved(chemical: Chemical, strength: Quantity) -> None:
+    """No solid dissolves beyond what 1 kg of water takes up: 1 dm³ holds no more."""
+    if volume_fraction(strength) is not None:
+        return
+    grams = without_water(chemical, grams_per_dm3(chemical, strength))
+    most = most_dissolved(chemical)
+    if most is not None and grams > most * _TEN:
+        raise CannotMakeError(
+            f"so much does not dissolve at 20 °C; 1 dm³ of water takes up "
+            f"{int(most * _TEN)} g of {chemical.substance} at most"
+        )
+    if grams > _MOST_GRAMS:
+        raise CannotMakeError("1 dm³ of solution does not hold so much; write less")
 
 
 def _mass(start: Start, chemical: Chemical, strength: Quantity) -> Fraction:

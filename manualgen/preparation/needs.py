@@ -31,7 +31,7 @@ _CM3 = 1_000_000
 """cm³ in 1 m³."""
 _GRAMS = 1000
 _DROPS = ("drop", "drops")
-_FROM_THE_BOTTLE = ("concentrated", "glacial")
+FROM_THE_BOTTLE = ("concentrated", "glacial")
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +214,7 @@ def shape_of(identity: Identity, amount: Quantity | None) -> Shape:
     chemical, strength = identity.chemical, identity.strength
     if isinstance(strength, Quantity) or strength == "saturated":
         return Shape.SOLUTION
-    if strength in _FROM_THE_BOTTLE:
+    if strength in FROM_THE_BOTTLE:
         return Shape.LIQUID
     if kind == "mass":
         return Shape.SOLID

@@ -172,6 +172,12 @@ def strong_cautions(chemical: Chemical, percent: Fraction) -> tuple[str, ...]:
     return row.texts("cautions")
 
 
+def heats_up(chemical: Chemical) -> bool:
+    """Whether a concentrated stock grows hot when it is mixed with water."""
+    row = _row_of("strong", chemical)
+    return row is not None and row.text("hot") == "true"
+
+
 def heats_water(chemical: Chemical) -> bool:
     """Whether a solid heats the water that it dissolves in."""
     return bool(_names(chemical) & set(_table().texts("hot")))
@@ -182,6 +188,18 @@ def dissolving_words(chemical: Chemical) -> str:
     row = _table().row("dissolving")
     found = (row.text(name) for name in sorted(_names(chemical)) if name in row)
     return next(found, "")
+
+
+def dissolves_otherwise(chemical: Chemical) -> bool:
+    """Whether those words take the place of dissolving in part of the water."""
+    return bool(_names(chemical) & set(_table().texts("otherwise")))
+
+
+def most_dissolved(chemical: Chemical) -> Fraction | None:
+    """What dissolves at 20 °C at most, in g to 100 g of water; None if not known."""
+    known = _table().row("dissolves")
+    found = (_fraction(known, n) for n in sorted(_names(chemical)) if n in known)
+    return next(found, None)
 
 
 def recipe_for(chemical: Chemical, strength: str | None) -> Recipe | None:
@@ -204,10 +222,11 @@ def keeping_of(chemical: Chemical | None) -> Keeping:
 
 def handling_cautions(statements: tuple[str, ...]) -> tuple[str, ...]:
     """What to mind while weighing or pouring what has these hazard statements."""
+    found = set(statements)
     return tuple(
         row.text("say")
         for row in _table().rows("cautions")
-        if set(row.texts("statements")) & set(statements)
+        if found & set(row.texts("statements")) and not found & set(row.texts("unless"))
     )
 
 

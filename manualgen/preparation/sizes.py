@@ -49,11 +49,14 @@ def makings_for(needed: Fraction) -> tuple[Fraction, ...]:
     [1000, 100]
     >>> [int(volume) for volume in makings_for(Fraction(430))]
     [500]
+    >>> [int(volume) for volume in makings_for(Fraction(2112))]
+    [2000, 200]
     """
     sizes = measures().makings
     largest = sizes[-1]
     full, rest = divmod(needed, largest)
-    return (largest,) * int(full) + (_rest_in(rest) if rest else ())
+    made = full * largest
+    return (largest,) * int(full) + (_rest_in(rest, made) if rest else ())
 
 
 def least_waste(needed: Fraction) -> tuple[Fraction, ...]:
@@ -109,9 +112,10 @@ def exactly(volume: Fraction) -> Measured:
     return Measured(tuple(portions))
 
 
-def _rest_in(needed: Fraction) -> tuple[Fraction, ...]:
+def _rest_in(needed: Fraction, made: Fraction) -> tuple[Fraction, ...]:
+    """What is made beside full flasks; the waste is a part of all that is made."""
     one, two = _one(needed), _two(needed)
-    wasted = 1 - needed / one[0]
+    wasted = (one[0] - needed) / (one[0] + made)
     if wasted > measures().waste and sum(two) < one[0]:
         return two
     return one

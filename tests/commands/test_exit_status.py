@@ -89,7 +89,10 @@ def test_an_answer_that_cannot_be_given_is_1(
     assert capsys.readouterr().out.strip()
 
 
-@pytest.mark.parametrize("command", ["check", "build", "print", "compare", "preview"])
+@pytest.mark.parametrize(
+    "command",
+    ["check", "build", "print", "prepare", "solution", "compare", "preview"],
+)
 def test_every_command_has_help_with_an_example(
     command: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
