@@ -5,19 +5,22 @@ from __future__ import annotations
 import datetime
 import hashlib
 import json
+import re
 from collections.abc import Iterable, Mapping
 from functools import cache
-from importlib.metadata import version
+from importlib.metadata import requires, version
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import TypeAlias
 
-from manualgen.pages.environment import TEMPLATES
 from manualgen.press.publishing import CARRIED_OVER, MAKER, MANIFEST
 from manualgen.sources import Source, SourceError
 
 Inputs: TypeAlias = Mapping[str, object]
+
+TEMPLATES = "manualgen_templates"
+"""What `manualgen.pages` renders, whose modules are not loaded for its name."""
 
 DIGEST_LIMIT = 100_000_000
 """Bytes of the largest file whose digest is taken."""
@@ -31,6 +34,7 @@ def inputs_of(
         "date": today.isoformat(),
         "asked_for": asked_for,
         "program": _program_digest(),
+        "libraries": _libraries(),
         "sources": {path: _source_digest(source, path) for path in source.files()},
     }
 
@@ -80,6 +84,13 @@ def _program_digest() -> str:
         for item in _files(files(package)):
             digest.update(item.read_bytes())
     return digest.hexdigest()
+
+
+def _libraries() -> dict[str, str]:
+    """The versions of what the program is built on, but for what only tests need."""
+    needed = [need for need in requires(MAKER) or () if "extra ==" not in need]
+    names = (re.split(r"[^\w.-]", need, maxsplit=1)[0] for need in needed)
+    return {name: version(name) for name in names}
 
 
 def _files(folder: Traversable) -> Iterable[Traversable]:

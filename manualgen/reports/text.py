@@ -2,26 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sized
+from typing import Protocol
 
 from manualgen.model.finding import Finding, Severity
-from manualgen.working.worked import Worked
+from manualgen.model.place import Place
 
 _COLOURS = {Severity.ERROR: "31", Severity.WARNING: "33", Severity.NOTE: "36"}
 
 
+class Texts(Protocol):
+    """The texts that findings are about: a worked manual has them."""
+
+    @property
+    def lines(self) -> Sized:
+        """The files that were read."""
+
+    def line_of(self, place: Place) -> str:
+        """The source line at which a place starts, or nothing if unknown."""
+
+
 def findings_as_text(
-    worked: Worked, findings: Iterable[Finding], *, colour: bool = False
+    texts: Texts, findings: Iterable[Finding], *, colour: bool = False
 ) -> str:
     """Each finding with its source line, a caret under it, and its mend."""
-    blocks = ["\n".join(_finding(worked, f, colour)) for f in findings]
+    blocks = ["\n".join(_finding(texts, f, colour)) for f in findings]
     return "".join(block + "\n\n" for block in blocks)
 
 
-def _finding(worked: Worked, finding: Finding, colour: bool) -> Iterator[str]:
+def _finding(texts: Texts, finding: Finding, colour: bool) -> Iterator[str]:
     severity = _paint(finding.severity.value, _COLOURS[finding.severity], colour)
     yield f"{finding.place}: {severity}: {finding.fault.message} [{finding.check}]"
-    line = worked.line_of(finding.place)
+    line = texts.line_of(finding.place)
     if line.strip():
         yield from _source(line, finding)
     if finding.fault.mend:
@@ -41,10 +53,10 @@ def _paint(word: str, code: str, colour: bool) -> str:
     return f"\x1b[{code}m{word}\x1b[0m" if colour else word
 
 
-def summary_line(worked: Worked, findings: Iterable[Finding]) -> str:
+def summary_line(texts: Texts, findings: Iterable[Finding]) -> str:
     """``9 files: 1 error, no warnings, 2 notes``."""
     counts = count_by_severity(findings)
-    files = len(worked.lines)
+    files = len(texts.lines)
     parts = ", ".join(_counted(counts[s], s.value) for s in Severity)
     return f"{files} file{'s' if files != 1 else ''}: {parts}"
 
