@@ -15,6 +15,7 @@ from manualgen.checks.stated import (
     spans_in,
     stated_in,
 )
+from manualgen.knowledge import mentions
 from manualgen.knowledge.apparatus import Vocabulary, find_apparatus
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import Graph, Readings
@@ -22,13 +23,16 @@ from manualgen.model.finding import Edit, Fault, Severity
 from manualgen.model.lab import ListedApparatus, ListedChemical
 from manualgen.model.place import Place
 from manualgen.model.text import QuantitySpan
-from manualgen.model.walk import blocks_of, plain, texts
+from manualgen.model.walk import all_blocks, blocks_of, plain, texts
 from manualgen.quantities import Quantity, Unit, Verdict, parse_unit
-from manualgen.quantities.kinds import a_kind, kind_of
+from manualgen.quantities.kinds import NORMALITY, a_kind, kind_of
 from manualgen.quantities.mend import converted, mended, typed, typed_unit
 from manualgen.working.worked import WorkedExperiment
 
 _OF = re.compile(r"\s+(?:more\s+)?of\s+(?:the\s+|your\s+)?")
+_NEXT_WORD = 8
+"""Characters between a strength and its chemical: *of the*."""
+
 UNWIELDY_BELOW, UNWIELDY_FROM = Fraction(1, 10), 1000
 """Outside these a value is better left in the unit that it has."""
 
@@ -106,6 +110,7 @@ def unit_dimension(work: WorkedExperiment) -> Report:
     for graph in blocks_of(experiment, Graph):
         yield from _tangent_of_another_kind(graph)
     yield from _solutions_by_mass(experiment)
+    yield from _normalities(experiment)
 
 
 def _piece_of_another_kind(
@@ -161,6 +166,21 @@ def _solutions_by_mass(experiment: Experiment) -> Iterator[Fault]:
             if named and kind_of(span.quantity.unit) == "mass":
                 what = f"the list gives {named} by volume"
                 yield _of_wrong_kind(span.quantity, what, span)
+
+
+def _normalities(experiment: Experiment) -> Iterator[Fault]:
+    """`0.1 N` beside a chemical: a strength in the old way."""
+    for block in all_blocks(experiment):
+        for content in texts(block):
+            for at, span in enumerate(content, start=1):
+                if not isinstance(span, QuantitySpan) or (
+                    kind_of(span.quantity.unit) != "force"
+                ):
+                    continue
+                named = mentions(plain(content[at:])).chemicals
+                if named and named[0].start <= _NEXT_WORD:
+                    message = f"{typed(span.quantity)} is no strength; {NORMALITY}"
+                    yield Fault(span.place, message)
 
 
 def _given_by_volume_alone(chemicals: Iterable[ListedChemical]) -> frozenset[str]:

@@ -7,6 +7,8 @@ one, the unit's own row in the table does.
 
 from __future__ import annotations
 
+from typing import Final
+
 from manualgen.quantities.dimension import Dimension
 from manualgen.quantities.unit_table import unit_table
 from manualgen.quantities.unit_text import parse_unit
@@ -89,3 +91,11 @@ def si_unit(dimension: Dimension) -> Unit:
     for base, power in dimension.stated().items():
         unit *= parse_unit(_BASE_SYMBOLS[base]) ** power
     return unit
+
+
+NORMALITY: Final = (
+    "N is the newton; where it stands for normality, write mol/dm3: the normality, "
+    "divided by the charges that one formula unit gives or takes (1 for HCl and NaOH, 2 "
+    "for H2SO4)"
+)
+"""What to do about a strength in the old way, ``0.1 N``."""

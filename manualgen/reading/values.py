@@ -17,7 +17,7 @@ from manualgen.quantities import (
     parse_unit,
 )
 from manualgen.quantities.expression import Expression, ExpressionError
-from manualgen.quantities.kinds import a_kind, kind_of
+from manualgen.quantities.kinds import NORMALITY, a_kind, kind_of
 from manualgen.quantities.parser import parse_expression
 from manualgen.reading.faults import Faults
 from manualgen.reading.span import Refusal, note_refusal, quantity_refusal
@@ -41,6 +41,8 @@ def read_quantity(
     kind = kind_of(quantity.unit)
     if kinds and kind not in kinds:
         message = f"{text.text} is {a_kind(quantity.unit)}, and {what} belongs here"
+        if kind == "force" and "strength" in what:
+            message += f"; {NORMALITY}"
         faults.note("unit-dimension", text.place(), message)
         return None
     return quantity
