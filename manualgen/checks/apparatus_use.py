@@ -28,9 +28,17 @@ _TOLD_APART: Final = frozenset(
 """
 
 _MAKES = re.compile(
-    r"\b(?:mak(?:e|es|ing)|made|form(?:s|ing)?|fold(?:ed)?) (?:it |them )?(?:into )?an? $",
+    r"\b(?:mak(?:e|es|ing)|made|form(?:s|ing)?|fold(?:ed)?|roll(?:ed)?|bend|bent|shape|"
+    r"serv(?:es?|ing)|acts?|used?) (?:it |them |this |the \w+ )?(?:into |as )?an? $|"
+    r"\bas an? $",
     re.I,
 )
+_IF_NEED_BE = re.compile(
+    r"[^.;,]{0,12}\bif (?:there (?:is|are) (?:no|none)|you (?:have|lack) (?:no|none|one)|"
+    r"(?:one is|they are|it is) (?:available|to hand)|none is|available|needed|necessary)\b",
+    re.I,
+)
+"""*By measuring cylinder if there is no such pipette* asks for neither."""
 
 
 def unlisted_pieces(work: WorkedExperiment) -> Iterator[tuple[Place, str, str]]:
@@ -50,18 +58,37 @@ def unlisted_pieces(work: WorkedExperiment) -> Iterator[tuple[Place, str, str]]:
 
 
 def unused_pieces(work: WorkedExperiment) -> Iterator[ListedApparatus]:
-    """The listed pieces that the Method neither names nor implies."""
+    """The listed pieces that the Method neither names nor implies.
+
+    What a piece in use needs is in use as well: the stand of a burette.
+    """
     used = {p.name for _, _, pieces in _named(work, steps_only=False) for p in pieces}
     text = "\n".join(p.text for p in work.materials.passages).casefold()
-    units = {
+    units = _units(work)
+    left = []
+    for listed in work.experiment.apparatus:
+        pieces = pieces_of(listed.name, work.laboratory.vocabulary)
+        if _is_used(listed, pieces, used, text, units):
+            text += f"\n{listed.name.casefold()}"
+        else:
+            left.append((listed, pieces))
+    for listed, pieces in left:
+        if not _is_used(listed, pieces, used, text, units):
+            yield listed
+
+
+def _units(work: WorkedExperiment) -> set[str]:
+    """The units of what the Method measures and of what a group measures out."""
+    said = {
         span.quantity.unit.text
         for passage in work.materials.passages
         for _, _, span in passage.passage.prose.quantities()
     }
-    for listed in work.experiment.apparatus:
-        pieces = pieces_of(listed.name, work.laboratory.vocabulary)
-        if not _is_used(listed, pieces, used, text, units):
-            yield listed
+    return said | {
+        chemical.amount.value.unit.text
+        for chemical in work.experiment.chemicals
+        if chemical.amount and not chemical.weighed_out
+    }
 
 
 @lru_cache(maxsize=2048)
@@ -95,7 +122,9 @@ def _named(
     materials = work.materials
     for passage in materials.steps if steps_only else materials.passages:
         for mention in passage.apparatus:
-            if is_negated(passage.text, mention.start):
+            if is_negated(passage.text, mention.start) or (
+                _IF_NEED_BE.match(passage.text, mention.end)
+            ):
                 continue
             words = " ".join(passage.text[mention.start : mention.end].split())
             place = passage.passage.prose.place(mention.start, mention.end)
@@ -103,8 +132,8 @@ def _named(
     for drawing in materials.drawings:
         for piece in drawing.pieces:
             for name in (piece.name, piece.by or ""):
-                if found := work.laboratory.vocabulary.find(name):
-                    yield piece.place, name, (found,)
+                if meant := work.laboratory.vocabulary.meant_by(name):
+                    yield piece.place, name, meant
 
 
 def _available(work: WorkedExperiment) -> set[str]:

@@ -87,6 +87,11 @@ class Vocabulary:
         """
         return _found(self, words.strip())
 
+    def meant_by(self, words: str) -> Pieces:
+        """All that a name may mean: *thermometer* may be a digital one."""
+        found = self.find(words)
+        return self._names.exactly(words) or ((found,) if found else ())
+
     def called(self, name: str) -> Piece | None:
         """The piece of exactly this name."""
         found = self._listed.exactly(name) or self._names.exactly(name)

@@ -50,6 +50,12 @@ _WITH_AN_OBJECT = re.compile(
     r"[ \u00a0\n]+(?:it|them|the|an?|this|that|these|those|each|both|your|its|one|all)\b",
     re.IGNORECASE,
 )
+_OF_ONE = re.compile(
+    r"\b(?:that|which|it|this|each|every|one|another|an?|who|what)[ \u00a0\n]*$", re.I
+)
+"""Words after which *stands* and *clips* are verbs: nouns there have no s."""
+
+_AS_COLD_AS = re.compile(r"[ \u00a0\n-]?cold\b", re.IGNORECASE)
 _VERBAL: Final = frozenset({"lead", "iron", "silver", "tin", "bleach", "buffer", "ice"})
 """Chemicals whose names are verbs or everyday words."""
 _LOOK_BACK: Final = 24
@@ -147,6 +153,8 @@ def _pieces(text: str, vocabulary: Vocabulary) -> Iterator[ApparatusMention]:
         is_verb = word in verbs() or word.removesuffix("s") in verbs()
         if is_verb and _is_done(text, phrase.start, phrase.end):
             continue
+        if word == "ice" and _AS_COLD_AS.match(text, phrase.end):
+            continue
         yield ApparatusMention(phrase.value, phrase.start, phrase.end)
 
 
@@ -154,6 +162,8 @@ def _is_done(text: str, start: int, end: int) -> bool:
     """Whether the word is the verb: ``stopper the flask``, ``and stand it on the tile``."""
     before = text[max(0, start - _LOOK_BACK) : start]
     if not _BEFORE_A_NOUN.search(before):
+        return True
+    if re.search(r"[^s]s$", text[start:end]) and _OF_ONE.search(before):
         return True
     has_object = _WITH_AN_OBJECT.match(text, end)
     return bool(has_object and _JOINED.search(before))
