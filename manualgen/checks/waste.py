@@ -7,14 +7,22 @@ sentence on everything that is left.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from manualgen.checks.missing_controls import place_of
-from manualgen.knowledge import Chemical, barred_from_sink, disposal_route
+from manualgen.knowledge import (
+    Chemical,
+    barred_from_sink,
+    disposal_route,
+    mentions,
+)
 from manualgen.knowledge.disposal import (
     names_for_disposal,
+    says_collect,
     says_sink,
     speaks_of_everything,
+    speaks_of_nothing,
 )
 from manualgen.knowledge.stems import says
 from manualgen.model.blocks import BoxKind
@@ -26,12 +34,22 @@ from manualgen.working.method import box_texts, boxes, prose_in
 from manualgen.working.prose import Prose
 from manualgen.working.worked import WorkedExperiment
 
+_CLAUSE_ENDS = re.compile(r"[,;:]\s|\s(?:and|but|while)\s", re.IGNORECASE)
+_KEPT_IN = re.compile(r"\b(?:bottle|jar|tin|bin|bag|box|tub)s?\b", re.IGNORECASE)
+_SPOKEN_OF = re.compile(r"\b(?:it|them|they|this|these|both)\b", re.IGNORECASE)
+_NAMES_NOTHING = re.compile(
+    r"(?:\W|\b(?:or|and|but|then|pour|poured|wash|washed|flush|flushed|rinse|rinsed|tip|"
+    r"tipped|away|down|into|the|a|sink|drain|with|plenty|lots|much|of|cold|running|tap|"
+    r"water|go|goes|may|can|be|is|are|finally|afterwards)\b)*",
+    re.IGNORECASE,
+)
+
 
 def without_disposal(work: WorkedExperiment) -> Iterator[Fault]:
     """Each hazardous chemical of whose disposal nothing is said."""
     texts = [prose.text for prose in _disposal(work.experiment)]
     whole = "\n".join(texts)
-    if speaks_of_everything(whole):
+    if speaks_of_everything(whole) or _says_where_only(whole, work):
         return
     spoken = False
     for entry in _hazardous(work):
@@ -47,17 +65,45 @@ def sent_down_the_sink(work: WorkedExperiment) -> Iterator[Fault]:
     chemicals = [c for e in work.hazards.entries for c in e.chemicals]
     for prose in _disposal(work.experiment):
         for start, end in prose.sentences():
-            sentence = prose.text[start:end]
-            if not says_sink(sentence):
-                continue
-            barred = _barred_in(sentence, chemicals)
-            if barred is not None:
-                chemical, why = barred
-                yield Fault(
-                    prose.place(start, end),
-                    f"{chemical.name} must not go down the sink: {why}",
-                    disposal_route(chemical),
-                )
+            for first, last in _sent_away(prose.text[start:end]):
+                said = prose.text[start + first : start + last]
+                barred = _barred_in(said, chemicals)
+                if barred is not None:
+                    chemical, why = barred
+                    yield Fault(
+                        prose.place(start, end),
+                        f"{chemical.name} must not go down the sink: {why}",
+                        disposal_route(chemical),
+                    )
+                    break
+
+
+def _sent_away(sentence: str) -> Iterator[tuple[int, int]]:
+    """The parts of a sentence on disposal that send something down the sink.
+
+    In *the ester goes into the bottle, the carbonate down the sink* each route
+    has a clause of its own; where the clause names nothing (*or pour it away*)
+    the whole sentence is meant.
+    """
+    if not says_sink(sentence):
+        return
+    ends = [m.start() for m in _CLAUSE_ENDS.finditer(sentence)]
+    first = 0
+    for end in (*ends, len(sentence)):
+        clause = sentence[first:end]
+        if says_sink(clause):
+            is_whole = _SPOKEN_OF.search(clause) or _NAMES_NOTHING.fullmatch(clause)
+            yield (0, len(sentence)) if is_whole else (first, end)
+        if says_sink(clause) or says_collect(clause) or _KEPT_IN.search(clause):
+            first = end
+
+
+def _says_where_only(text: str, work: WorkedExperiment) -> bool:
+    """Whether a text says where things go, and names none of them."""
+    return speaks_of_nothing(text) and not any(
+        m.chemical.substance != "water"
+        for m in mentions(text, work.laboratory.store).chemicals
+    )
 
 
 def _missing(entry: HazardEntry, work: WorkedExperiment) -> Fault:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -11,6 +12,7 @@ from manualgen.knowledge.chemical import Chemical, Form
 from manualgen.knowledge.stems import says
 from manualgen.knowledge.tables import Row, read_table
 
+_NUMERAL = re.compile(r"\((?:0|[ivx]+)\)", re.IGNORECASE)
 _NOTHING = re.compile(r"\s*(?:nothing|none|no)\b[^,;:]*$", re.IGNORECASE)
 """*Nothing with ester in it goes down the sink* sends nothing there."""
 
@@ -74,7 +76,15 @@ def names_for_disposal(chemical: Chemical) -> tuple[str, ...]:
         if row.text("kin") in chemical.kin
         for word in row.texts("called")
     ]
-    return (chemical.substance, chemical.name, *chemical.also, *by_element, *by_kin)
+    names = (chemical.substance, chemical.name, *chemical.also)
+    return (*names, *_short_for(chemical.name), *by_element, *by_kin)
+
+
+def _short_for(name: str) -> Iterator[str]:
+    """*The iodate* for potassium iodate(V)."""
+    word = _NUMERAL.sub("", name).rpartition(" ")[2].casefold()
+    if word.endswith(("ate", "ide", "ite")):
+        yield f"the {word}"
 
 
 def says_sink(text: str) -> bool:
@@ -92,6 +102,13 @@ def says_collect(text: str) -> bool:
 def speaks_of_everything(text: str) -> bool:
     """Whether a text on disposal speaks of whatever is left, without names."""
     return says(text, _table().row("words").texts("everything"))
+
+
+def speaks_of_nothing(text: str) -> bool:
+    """Whether a text gives a route and names nothing that takes it: *Down the sink*."""
+    named = [w for e in _elements() for w in e.called]
+    named += [w for row in _table().rows("families") for w in row.texts("called")]
+    return (says_sink(text) or says_collect(text)) and not says(text, named)
 
 
 @lru_cache(maxsize=1)
