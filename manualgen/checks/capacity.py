@@ -1,4 +1,4 @@
-"""Vessels that cannot hold what a step puts in, collectors too small for the gas.
+"""Vessels that cannot hold what a step puts in, and pieces that cannot measure it.
 
 A vessel is followed through the steps of a part while there is one only of its
 kind, until a step empties it; where there are several, each amount counts by
@@ -12,7 +12,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
-from manualgen.chemistry import gas_volume
 from manualgen.knowledge import Piece
 from manualgen.model.finding import Fault
 from manualgen.model.lab import ListedApparatus
@@ -20,7 +19,6 @@ from manualgen.quantities import Quantity, parse_unit
 from manualgen.quantities.figures import Rounding, rounded_to_figures
 from manualgen.quantities.kinds import kind_of
 from manualgen.quantities.mend import typed
-from manualgen.working.evolved import Reaction
 from manualgen.working.handling import Handling, VesselUse
 from manualgen.working.worked import WorkedExperiment
 
@@ -32,16 +30,23 @@ _EMPTIED = re.compile(
     r"distil\w*)\b",
     re.IGNORECASE,
 )
-_ADDS = re.compile(r"\b(?:add|adds|added|adding|pour|run|top up)\b", re.IGNORECASE)
-_COLLECTORS: Final = frozenset({"gas syringe", "eudiometer"})
-_OVER_WATER: Final = frozenset(
-    {"measuring cylinder", "burette", "gas jar", "boiling tube"}
+_EMPTIED_FIRST = re.compile(
+    r"\b(?:empty|empties|emptied|discard\w*|tip (?:it|this|them|the \w+) (?:out|away)|"
+    r"pour (?:it|this|them|the \w+) (?:out|away)|(?:rins|wash)\w* (?:it|the \w+|out)|"
+    r"throw \w+ away|repeat|start again|do the same|fresh)\b",
+    re.IGNORECASE,
 )
-_COLLECTS = re.compile(
-    r"\b(?:over water|inverted|upturned|upside down|collect the gas|full of water)\b",
+"""Words that a sentence empties a vessel with before it fills it again."""
+
+_IN_PORTIONS = re.compile(
+    r"\b(?:portions|lots|goes|fillings|measures|batches|twice|times|at a time)\b", re.I
+)
+_MADE_UP = re.compile(
+    r"\bma(?:ke|kes|king|de) (?:\w+ ){0,3}up to (?:exactly |a total of |a volume of )?$",
     re.I,
 )
-_MARGIN: Final = Fraction(102, 100)
+_LOOK_BACK: Final = 48
+_ADDS = re.compile(r"\b(?:add|adds|added|adding|pour|run|top up)\b", re.IGNORECASE)
 
 
 def overfilled(work: WorkedExperiment) -> Iterator[Fault]:
@@ -57,6 +62,8 @@ def overfilled(work: WorkedExperiment) -> Iterator[Fault]:
             if not here and _EMPTIED.search(passage.text, start, end):
                 filling.empty()
             for handling in here:
+                if _EMPTIED_FIRST.search(passage.text, start, handling.named.start):
+                    filling.empty()
                 yield from filling.take(handling, passage.text[start:end])
 
 
@@ -81,8 +88,9 @@ class _Filling:
         if kind_of(handling.amount.unit) != "volume":
             return
         targets = [v for v in handling.vessels if not v.instrument]
-        for instrument in (v for v in handling.vessels if v.instrument):
-            yield from self._measured(handling, instrument)
+        if not _IN_PORTIONS.search(sentence):
+            for instrument in (v for v in handling.vessels if v.instrument):
+                yield from self._measured(handling, instrument)
         if targets:
             yield from self._filled(handling, targets[0])
         elif self._last and not handling.vessels and _ADDS.search(sentence):
@@ -135,7 +143,7 @@ class _Filling:
         yield Fault(
             handling.amount_place,
             f"with this the {pieces[0].name} of {typed(largest)} is to hold "
-            f"{typed(_in_cm3(total))}",
+            f"{typed(in_cm3(total))}",
             _larger(self._work.laboratory.vocabulary.find(pieces[0].name), total),
         )
         self._held[pieces[0].name] = Fraction(0)
@@ -150,49 +158,26 @@ class _Filling:
         ]
 
 
-def gas_overflows(work: WorkedExperiment) -> Iterator[Fault]:
-    """Each listed gas syringe, or cylinder over water, too small for the gas made."""
-    most = max(
-        ((_gas(r, work), r) for r in work.reactions),
-        key=lambda each: each[0],
-        default=(Fraction(0), None),
-    )[0]
-    for listed in _collectors(work):
-        if listed.capacity and most > listed.capacity.si_value * _MARGIN:
-            yield Fault(
-                listed.place,
-                f"the {listed.name} takes {typed(listed.capacity)}, and the amounts used "
-                f"make about {typed(_in_cm3(most))} of gas",
-                "less of what runs out first, or a larger collector",
-            )
-
-
-def _gas(reaction: Reaction, work: WorkedExperiment) -> Fraction:
-    """The volume of gas in m³ that one filling makes; nought where it is not known."""
-    result = reaction.outcome(work.materials, largest=True)
-    if result is None:
-        return Fraction(0)
-    moles = sum(
-        (
-            n
-            for term, n in result.formed
-            if term.state == "g" and str(term.formula) != "H2O"
-        ),
-        Fraction(0),
-    )
-    settings = work.settings
-    return gas_volume(moles, settings.temperature.si_value, settings.pressure.si_value)
-
-
-def _collectors(work: WorkedExperiment) -> Iterator[ListedApparatus]:
-    text = "\n".join(p.text for p in work.materials.passages)
-    over_water = bool(_COLLECTS.search(text))
-    for listed in work.experiment.apparatus:
-        piece = work.laboratory.vocabulary.find(listed.name)
-        if piece is None:
-            continue
-        if piece.name in _COLLECTORS or (over_water and piece.name in _OVER_WATER):
-            yield listed
+def made_beyond(work: WorkedExperiment) -> Iterator[Fault]:
+    """Each total to which a solution is made up, in a vessel that does not hold it."""
+    vocabulary = work.laboratory.vocabulary
+    listed = [(vocabulary.find(p.name), p) for p in work.experiment.apparatus]
+    for passage in work.materials.steps:
+        for start, end, span in passage.passage.prose.quantities():
+            before = passage.text[max(0, start - _LOOK_BACK) : start]
+            if kind_of(span.quantity.unit) != "volume" or not _MADE_UP.search(before):
+                continue
+            named = [m for m in passage.apparatus if m.start < start][-1:]
+            meant = {p.name for m in named for p in m.pieces}
+            pieces = [p for piece, p in listed if piece and piece.name in meant]
+            largest, total = _largest(pieces), span.quantity.si_value
+            if largest is not None and total > largest.si_value:
+                yield Fault(
+                    passage.passage.prose.place(start, end),
+                    f"the {pieces[0].name} of {typed(largest)} cannot be made up to "
+                    f"{typed(span.quantity)}",
+                    _larger(vocabulary.find(pieces[0].name), total),
+                )
 
 
 def _largest(pieces: list[ListedApparatus]) -> Quantity | None:
@@ -213,6 +198,7 @@ def _larger(piece: Piece | None, total: Fraction) -> str | None:
     return f"{piece.name}, {typed(sizes[0])}" if sizes else None
 
 
-def _in_cm3(volume: Fraction) -> Quantity:
+def in_cm3(volume: Fraction) -> Quantity:
+    """A volume in m³ as it is told: three figures, whole from 100 cm³ on."""
     number = rounded_to_figures(volume / _CM3.factor, 3, Rounding.UP)
     return Quantity(number.quantize(1) if number >= 100 else number.normalize(), _CM3)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from manualgen.checks.apparatus_use import unlisted_pieces, unused_pieces
-from manualgen.checks.capacity import gas_overflows, overfilled
+from manualgen.checks.capacity import made_beyond, overfilled
+from manualgen.checks.collecting import gas_overflows
 from manualgen.checks.issued import overdrawn, short_of_excess
 from manualgen.checks.registry import Report, check
 from manualgen.checks.unlisted import known_names, unlisted_chemicals
@@ -117,6 +118,7 @@ def amount_exceeds_issue(work: WorkedExperiment) -> Report:
 def capacity_exceeded(work: WorkedExperiment) -> Report:
     """No vessel is given more than it holds, no collector more gas than it takes."""
     yield from overfilled(work)
+    yield from made_beyond(work)
     yield from gas_overflows(work)
 
 
