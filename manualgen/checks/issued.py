@@ -22,7 +22,7 @@ _CLAIMED_BEFORE = re.compile(
     r"\b(?:an?|the|slight|large)?\s*excess (?:of )?(?:the )?$", re.I
 )
 _CLAIMED_BEHIND = re.compile(
-    r"\s*,?\s*(?:which |that )?(?:is |are )?in (?:slight |large )?excess\b", re.I
+    r"\s*,?\s*(?:which |that )?(?:is |are )?(?:in|an) (?:slight |large )?excess\b", re.I
 )
 _BY_RESULT = re.compile(
     r"\b(?:until|then in excess|drop by drop|dropwise|more)\b", re.I

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from decimal import Decimal
 from itertools import combinations
+from typing import Final
 
 from manualgen.checks.missing_controls import (
     missing_controls,
@@ -17,15 +19,28 @@ from manualgen.checks.missing_controls import (
 )
 from manualgen.checks.registry import Report, check
 from manualgen.checks.waste import sent_down_the_sink, without_disposal
-from manualgen.knowledge import Chemical, InUse, Pair, incompatibility, mentions
+from manualgen.knowledge import (
+    Chemical,
+    Form,
+    InUse,
+    Pair,
+    incompatibility,
+    mentions,
+)
 from manualgen.model.finding import Fault, Severity
+from manualgen.quantities.kinds import kind_of
 from manualgen.working.hazards import HazardEntry
+from manualgen.working.naming import is_vague_name
 from manualgen.working.worked import WorkedExperiment
 
 _APART = re.compile(
     r"\b(?:apart|away from|separate|never|do not|not mix|must not|keep)\b",
     re.IGNORECASE,
 )
+
+
+_DILUTE: Final = Decimal(5)
+"""Per cent w/w taken for a solid in a solution whose strength is not said."""
 
 
 @check("hazard-unknown", Severity.WARNING)
@@ -79,7 +94,20 @@ def _in_use(work: WorkedExperiment) -> Iterator[tuple[HazardEntry, InUse]]:
             continue
         found = entry.classification
         for chemical in entry.chemicals:
-            yield entry, InUse(chemical, found.percent_ww if found else None)
+            percent = found.percent_ww if found else None
+            if percent is None and _is_dissolved(entry, chemical, work):
+                percent = _DILUTE
+            yield entry, InUse(chemical, percent)
+
+
+def _is_dissolved(
+    entry: HazardEntry, chemical: Chemical, work: WorkedExperiment
+) -> bool:
+    """Whether a solid is given out by volume, that is in solution."""
+    assert entry.listed is not None
+    amount = work.materials.lineup.entries[entry.listed].listed.amount
+    by_volume = amount is not None and kind_of(amount.value.unit) == "volume"
+    return by_volume and chemical.form is Form.SOLID
 
 
 def _is_used(entry: HazardEntry, work: WorkedExperiment) -> bool:
@@ -118,6 +146,7 @@ def _parts_of(entry: HazardEntry, work: WorkedExperiment) -> set[int]:
         for p in work.materials.steps
         for named in p.chemicals
         if entry.listed in named.entries
+        if named.sole is not None or not is_vague_name(p.text, named)
     }
 
 

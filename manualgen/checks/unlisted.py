@@ -42,6 +42,18 @@ _MADE_BEFORE = re.compile(
     r"liberate|liberates|like|than|is|are|be|as|obtain|means)\s+(?:[\w-]+\s+){0,2}$",
     re.IGNORECASE,
 )
+_A_MEASURE_OF = re.compile(
+    r"\b(?:an?|equal|same|small|large|further|suitable|known|total) (?:\w+ )?"
+    r"(?:amount|volume|mass|layer)s? of\s+(?:[\w-]+\s+){0,2}$",
+    re.IGNORECASE,
+)
+"""*An equal volume of* what is used; *the volume of* what is made."""
+
+_KEPT = re.compile(
+    r"\b(?:keep|keeps|collect|collects|save|leave|leaves|leaving)\s+"
+    r"(?:the |your |crude |pure |dry |wet )*$",
+    re.IGNORECASE,
+)
 _MADE_BEHIND = re.compile(
     r"\s+(?:that|which)?\s*(?:has |have |is |are |was |were |will be )?(?:then )?"
     r"(?:form|produc|given off|evolv|releas|collect|com(?:es|ing) off|bubbl|escap|precipitat|"
@@ -128,7 +140,9 @@ def _is_use(
     if chemical is None or named.negated or chemical.form is Form.GAS:
         return False
     before = passage.text[start : named.start]
-    if not _HANDLES.search(before) or _MADE_BEFORE.search(before):
+    if not _HANDLES.search(before) or _KEPT.search(before):
+        return False
+    if _MADE_BEFORE.search(before) and not _A_MEASURE_OF.search(before):
         return False
     if _MADE_BEHIND.match(passage.text, named.end):
         return False

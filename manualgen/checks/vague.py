@@ -17,11 +17,12 @@ from manualgen.working.worked import WorkedExperiment
 _VAGUE = re.compile(
     r"\b(?:some(?: more)?|a little|a bit of|a few|several|a small|a large|a tiny|"
     r"sufficient|a sufficient|enough|a suitable|an appropriate|a quantity of|an amount of|"
-    r"small amounts? of|a pinch of|plenty of|a couple of|a lump of|a spot of)\b"
+    r"small amounts? of|a pinch of|plenty of|a couple of|a lump of|a spot of|a dash of|a squirt of|a drop or two of)\b"
     r"(?P<rest>(?:\s+(?:more|further|small|large|tiny|of|the|your|dry|solid|dilute|clean|"
     r"fresh|drops?|pieces?|lumps?|crystals?|granules?|chips?|amounts?|quantit\w+|volumes?|"
     r"portions?|spatula\w*|spatula-fuls?|measures?|concentrated|powdered|anhydrous|cold|hot|"
-    r"warm|strips?|bits?|spoon\w*|pellets?|grains?))*)\s+$",
+    r"warm|strips?|bits?|spoon\w*|pellets?|grains?|cm3|cm³|ml|mL|millilitres?|grams?|"
+    r"shavings|turnings|flakes|shreds|squirts?|dashes?))*)\s+$",
     re.IGNORECASE,
 )
 _DECIDED = re.compile(

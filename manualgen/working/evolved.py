@@ -2,11 +2,12 @@
 
 An equation counts where everything left of its arrow is on the list, is water
 or the oxygen of the air, or is made by another equation that counts; one that
-only explains something is left alone.
+only explains something, or only says what an enthalpy belongs to, is left alone.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -21,6 +22,12 @@ from manualgen.working.materials import Materials
 
 if TYPE_CHECKING:
     from manualgen.working.worked import WorkedEquation
+
+_DRIVEN = re.compile(
+    r"\b(?:heat|burn|ignit|light|flame|strongly|roast|boil|electrolys)\w*",
+    re.IGNORECASE,
+)
+"""Words of a step that sets going what needs no second chemical."""
 
 _AT_HAND: Final = frozenset({"water", "oxygen", "air"})
 
@@ -147,7 +154,22 @@ def _reaction(
         if not of_list and chemical.substance not in _AT_HAND | made:
             return None
         entries.append((term, of_list))
+    if worked.block and worked.block.per_mole and not _is_done(entries, materials):
+        return None
     return Reaction(equation, worked.place, tuple(entries))
+
+
+def _is_done(
+    entries: Sequence[tuple[Term, tuple[int, ...]]], materials: Materials
+) -> bool:
+    """Whether a change whose enthalpy is stated for a mole is carried out as well.
+
+    Two listed chemicals react when they are put together; one by itself has to
+    be heated or lit.
+    """
+    if sum(bool(of_list) for _, of_list in entries) > 1:
+        return True
+    return any(_DRIVEN.search(step.text) for step in materials.steps)
 
 
 def _products(equation: Equation, laboratory: Laboratory) -> Iterator[str]:

@@ -206,7 +206,10 @@ def _short_names(entries: Sequence[Resolved]) -> Iterator[tuple[str, int]]:
         if not entry.listed.shown:
             for word in dict.fromkeys(_words_for(entry)):
                 yield word, n
-                yield plural_of(word), n
+                yield (
+                    (word.removesuffix("s") if word.endswith("s") else plural_of(word)),
+                    n,
+                )
 
 
 def _words_for(entry: Resolved) -> Iterator[str]:
@@ -217,9 +220,20 @@ def _words_for(entry: Resolved) -> Iterator[str]:
         yield from (w for w in words[-1:] if w.casefold() not in _TOO_GENERAL)
     for kin in chemical.kin if chemical else ():
         yield from _CALLED_BY_KIN.get(kin, ())
-    if entry.listed.name.casefold().endswith(" acid"):
+    yield from _by_its_name(entry.listed.name.casefold())
+    if entry.strength is not None:
+        yield "solution"
+    elif chemical is None or chemical.form is Form.SOLID:
+        yield "solid"
+
+
+def _by_its_name(name: str) -> Iterator[str]:
+    if name.endswith(" acid"):
         yield "acid"
-    yield "solution" if entry.strength is not None else "solid"
+    if name.startswith("buffer "):
+        yield "buffer"
+    if name.endswith(("hydrate", "-water")) or name.startswith("hydrated "):
+        yield "hydrate"
 
 
 def _grouped(names: Iterator[tuple[str, int]]) -> Iterator[tuple[str, tuple[int, ...]]]:

@@ -31,9 +31,13 @@ _COLLECTIVE = re.compile(
     r"(?P<each>solution|solid|powder|liquid|metal|substance|chemical|sample|reagent|"
     r"compound|mixture|salt)s?\b|"
     r"\b(?P<all>solutions|solids|powders|liquids|metals|substances|chemicals|samples|"
-    r"reagents|compounds|salts)\b",
+    r"reagents|compounds|salts)\b|"
+    r"\bof (?P<both>each|both)(?=\s*(?:[.,;]|in\b|into\b|to\b|with\b|and\b|together\b))|"
+    r"\b(?:the|your|this) (?P<one>salt|brine|juice|oil|tea)\b",
     re.IGNORECASE,
 )
+_CALLED = {"salt": "chloride", "brine": "chloride", "tea": "tea leaves"}
+"""What stands on the list for *the salt* of the kitchen."""
 _SOON = 2
 """Sentences within which what was measured is poured."""
 
@@ -144,9 +148,15 @@ def _used(
 def _together(text: str, lineup: Lineup) -> Iterator[int]:
     """The entries that *each solution* and *the solids* take together."""
     for match in _COLLECTIVE.finditer(text):
-        kind = (match["each"] or match["all"]).casefold().removesuffix("s")
+        if match["one"]:
+            word = match["one"].casefold()
+            called = _CALLED.get(word, word)
+            names = (e.listed.name.casefold() for e in lineup.entries)
+            yield from (n for n, name in enumerate(names) if name.endswith(called))
+            continue
+        kind = (match["each"] or match["all"] or match["both"]).casefold()
         for n, entry in enumerate(lineup.entries):
-            if _is_of_kind(entry, kind):
+            if _is_of_kind(entry, kind.removesuffix("s")):
                 yield n
 
 
