@@ -2,22 +2,14 @@
 
 from __future__ import annotations
 
-import re
-
 from manualgen.model.place import Place
 from manualgen.model.text import Picture
+from manualgen.reading.drawn import is_still
 from manualgen.reading.links import nearest_file
 from manualgen.reading.surroundings import Surroundings
 from manualgen.sources import SourceError, resolved
 
 PICTURES = (".png", ".jpg", ".jpeg", ".svg", ".gif", ".webp")
-
-_ACTIVE_SVG = re.compile(
-    rb"<\s*(?:script|foreignObject|iframe|animate|set)\b|\bon[a-z]+\s*=|javascript:"
-    rb"|<!ENTITY|<\?xml-stylesheet|@import|(?:href|src)\s*=\s*[\"'](?!#|data:image/(?:png|jpeg))"
-    rb"|url\(\s*[\"']?(?!#)",
-    re.IGNORECASE,
-)
 
 
 def read_picture(
@@ -36,8 +28,8 @@ def read_picture(
     if not around.source.exists(path):
         _note_missing(address, place, around)
     elif path.lower().endswith(".svg") and _is_active(path, around):
-        message = f"{address!r} holds a script or an address; save it as plain SVG"
-        around.faults.syntax(place, message)
+        message = f"{address!r} holds a script, an address or something that moves"
+        around.faults.syntax(place, message, "save it as plain SVG")
         return Picture("", description, place)
     return Picture(path, description, place)
 
@@ -60,6 +52,6 @@ def _note_missing(address: str, place: Place, around: Surroundings) -> None:
 
 def _is_active(path: str, around: Surroundings) -> bool:
     try:
-        return bool(_ACTIVE_SVG.search(around.source.read(path)))
+        return not is_still(around.source.read(path))
     except SourceError:
         return True
