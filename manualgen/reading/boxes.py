@@ -12,6 +12,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 
 from manualgen.model.blocks import AnswerSpace, BoxKind
 from manualgen.model.nearest import nearest
@@ -29,6 +30,9 @@ LABELS = (*(kind.value for kind in BoxKind), ANSWER)
 _BY_FOLDED = {label.casefold(): label for label in LABELS}
 _TELLING = ("Teacher", "Technician", ANSWER, "Safety")
 """Labels whose words must not stand in a student's text by mistake."""
+
+HIGHEST_M = Fraction(24, 100)
+"""Of a frame to draw in: what A4 and Letter leave under a question."""
 
 _NAME = re.compile(r"\s*#(\S+)")
 _SPACE = re.compile(r"\s*\(([^()]*)\)")
@@ -131,6 +135,10 @@ def _height(text: str, place: Place, faults: Faults) -> Quantity | None:
         return None
     if kind_of(height.unit) != "length":
         faults.note("unit-dimension", place, f"{text} is no height", "drawing 6 cm")
+        return None
+    if height.si_value > HIGHEST_M:
+        message = f"{text} is higher than a page"
+        faults.syntax(place, message, "drawing 20 cm")
         return None
     return height
 

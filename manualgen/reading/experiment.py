@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -16,12 +17,19 @@ from manualgen.reading.links import NAME
 from manualgen.reading.rules.parser import parse_blocks
 from manualgen.reading.sections import note_missing_method, read_sections
 from manualgen.reading.surroundings import Surroundings
+from manualgen.reading.tables import note_wide_tables
 from manualgen.reading.text import SourceText, read_practical, shown_name
 from manualgen.reading.tree import Body, tree
 from manualgen.sources import Source
 
 RESERVED = ("index",)
 """Names of pages that the site has already."""
+
+_DEVICE = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)
+"""What Windows takes for a device, whatever follows the dot."""
+
+LONGEST_ID = 80
+"""Characters; the files that are named after it have longer endings."""
 
 
 def experiment_id(path: str) -> str:
@@ -58,6 +66,7 @@ def _read(identity: str, around: Surroundings) -> Experiment:
     body = Body(text.file, text.lines, first)
     reader = BlockReader(body, around)
     tokens = parse_blocks("\n".join(text.lines[first:]), around.env)
+    note_wide_tables(body, around)
     nodes, whole = tree(tokens, body, faults)
     sections = tuple(read_sections(nodes, reader))
     if whole and (front.complete or sections):
@@ -89,6 +98,12 @@ def _note_bad_id(identity: str, text: SourceText, faults: Faults) -> None:
     elif identity.casefold() in RESERVED:
         message = f"the site has a page {identity} of its own"
         faults.syntax(place, message, "give the file another name")
+    elif _DEVICE.fullmatch(identity):
+        message = f"Windows can have no file {identity}"
+        faults.syntax(place, message, "give the file another name")
+    elif len(identity) > LONGEST_ID:
+        message = f"the file's name has more than {LONGEST_ID} letters"
+        faults.syntax(place, message, "give the file a shorter name")
 
 
 def _note_twice_named(experiment: Experiment, faults: Faults) -> None:

@@ -26,6 +26,7 @@ from manualgen.reading.rules.parser import DEEPEST, parse_inline
 from manualgen.reading.span import read_span
 from manualgen.reading.stretch import Stretch
 from manualgen.reading.surroundings import Surroundings
+from manualgen.reading.text import without_controls
 
 LONGEST = 20_000
 """Characters of one paragraph that are read."""
@@ -212,7 +213,8 @@ class _InlineReader:
                 hard = token.type == "hardbreak"
                 self._add(LineBreak(hard, self._text.place(start, start)))
             case "text_special":
-                self._add(Words(token.content, place))
+                words = without_controls(token.content, place, self._around.faults)
+                self._add(Words(words, place))
             case "marks":
                 self._add(Marks(int(token.content), bool(token.info), place))
             case "name":

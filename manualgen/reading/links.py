@@ -15,7 +15,10 @@ from manualgen.model.text import Inline, Inlines, OutsideLink, Reference
 from manualgen.reading.surroundings import Surroundings
 from manualgen.sources import resolved
 
-_OUTSIDE = re.compile(r"https://[^\s<>\"'`\\\x00-\x20\x7f-\x9f]+", re.IGNORECASE)
+_OUTSIDE = re.compile(
+    r"https://(?![^/?#]*@)[^\s<>\"'`\\\x00-\x20\x7f-\x9f]+", re.IGNORECASE
+)
+"""An address without a user's name, which would stand where the host is looked for."""
 _SCHEME = re.compile(r"[^/?#]*:")
 NAME = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9_-]*[A-Za-z0-9])?", re.ASCII)
 """What a step, table or box may be called."""

@@ -189,7 +189,7 @@ class _Desk:
     def _stored(
         self, path: str, read: Callable[[Node | None, Faults], Iterator[S]]
     ) -> tuple[S, ...]:
-        if not self.source.exists(path):
+        if not self.source.exists(path) and path not in self.source.files():
             return ()
         faults = Faults()
         entries = tuple(read(self._root(path, faults), faults))

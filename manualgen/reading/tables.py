@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from manualgen.model.blocks import Align, PipeTable, TableCell
 from manualgen.model.text import Inlines, LineBreak
 from manualgen.reading.inline import Name, read_inlines
+from manualgen.reading.rules.table import MOST_COLUMNS
 from manualgen.reading.stretch import Start, Stretch
 from manualgen.reading.surroundings import Surroundings
 from manualgen.reading.tree import Body, Node
@@ -21,6 +22,16 @@ _ALIGN = {
     "text-align:right": Align.RIGHT,
 }
 
+MOST_ROWS = 200
+
+
+def note_wide_tables(body: Body, around: Surroundings) -> None:
+    """Note the tables that the parser left as they are, since no page could hold them."""
+    for line in around.env.pop("wide", ()):
+        place = body.place(line, 0)
+        message = f"a table of more than {MOST_COLUMNS} columns is not read"
+        around.faults.syntax(place, message, "part it")
+
 
 def read_table(node: Node, body: Body, around: Surroundings) -> PipeTable:
     """A table with its caption, if that stands directly under it."""
@@ -30,6 +41,10 @@ def read_table(node: Node, body: Body, around: Surroundings) -> PipeTable:
     captions = _caption_rows(rows, width)
     rows = rows[: len(rows) - len(captions)]
     caption, name = _caption(captions, body, around)
+    if len(rows) > MOST_ROWS:
+        place = _row_text(rows[MOST_ROWS], body).place()
+        around.faults.syntax(place, f"only the first {MOST_ROWS} rows are read")
+        rows = rows[:MOST_ROWS]
     for row in rows:
         _note_lost_cells(row, width, body, around)
     return PipeTable(

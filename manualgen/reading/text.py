@@ -16,7 +16,11 @@ MOST_LINES = 5000
 """Lines of an experiment's file."""
 
 _LINE_END = re.compile(r"\r\n?")
-_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
+_CONTROL = re.compile(
+    r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff\ufffe\uffff]"
+)
+"""Controls, and those of the bidirectional order, by which a reviewer can be shown
+other words than are stored (Unicode Technical Report 36, section 3.1)."""
 _MARKED_UTF16 = (b"\xff\xfe", b"\xfe\xff")
 
 
@@ -93,8 +97,22 @@ def _without_controls(lines: list[str], file: str, faults: Faults) -> tuple[str,
         if not reported:
             faults.syntax(
                 Place(file, index + 1, found.start() + 1, 0, found.end() + 1),
-                f"the control character U+{ord(found[0]):04X} stands here; delete it",
+                _said(found[0]),
             )
             reported = True
         lines[index] = _CONTROL.sub("\ufffd", line)
     return tuple(lines)
+
+
+def without_controls(text: str, place: Place, faults: Faults) -> str:
+    """A text without the control characters that its writing may stand for.
+
+    An escape of YAML, or a reference such as ``&#8238;``, makes them.
+    """
+    if found := _CONTROL.search(text):
+        faults.syntax(place, _said(found[0]))
+    return _CONTROL.sub("\ufffd", text)
+
+
+def _said(control: str) -> str:
+    return f"the control character U+{ord(control):04X} stands here; delete it"

@@ -20,6 +20,7 @@ from typing import TypeAlias
 import yaml
 from yaml.events import (
     AliasEvent,
+    DocumentStartEvent,
     Event,
     MappingEndEvent,
     MappingStartEvent,
@@ -31,6 +32,7 @@ from yaml.events import (
 from manualgen.model.place import Place
 from manualgen.reading.faults import Faults
 from manualgen.reading.stretch import Stretch
+from manualgen.reading.text import without_controls
 
 DEEPEST = 20
 
@@ -150,6 +152,9 @@ class _Composer:
             case AliasEvent():
                 message = "an alias (*) has no use here; quote the value"
                 raise _RefusedError(event, message)
+            case DocumentStartEvent() if self.root is not None:
+                message = "--- begins a second document, which would not be read"
+                raise _RefusedError(event, message)
             case _:
                 pass
 
@@ -214,9 +219,8 @@ class _Composer:
         if self._stretch.text[start:end] == event.value:
             return Scalar(self._stretch.cut(start, end), start)
         whole = self._stretch.place(*outer)
-        return Scalar(
-            Stretch(self._stretch.file, event.value, ((0, 1, 1),), whole), start
-        )
+        value = without_controls(event.value, whole, self._faults)
+        return Scalar(Stretch(self._stretch.file, value, ((0, 1, 1),), whole), start)
 
 
 def _bounds(event: Event) -> tuple[int, int]:

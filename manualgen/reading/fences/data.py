@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterator
+from itertools import islice
 
 from manualgen.model.fences import Cell
 from manualgen.model.place import Place
@@ -17,6 +18,9 @@ from manualgen.reading.surroundings import Surroundings
 from manualgen.reading.text import SourceText, read_text
 from manualgen.reading.values import decimal_of
 from manualgen.sources import resolved
+
+MOST_ROWS = 5000
+"""Rows of a file, which a logger fills in an hour and no table can show."""
 
 
 def read_data_column(address: Stretch, around: Surroundings) -> tuple[Cell, ...]:
@@ -33,6 +37,10 @@ def read_data_column(address: Stretch, around: Surroundings) -> tuple[Cell, ...]
     if text is None:
         return ()
     headings, *rows = _rows(text) or [[]]
+    if len(rows) > MOST_ROWS:
+        message = f"{written} has more than {MOST_ROWS} rows; keep every tenth"
+        faults.syntax(address.place(), message)
+        rows = []
     names = [name for name, _ in headings]
     if heading not in names:
         message = f"{written} has no column {heading!r}; it has {', '.join(names)}"
@@ -61,7 +69,8 @@ def _read(path: str, address: Stretch, around: Surroundings) -> SourceText | Non
 
 
 def _rows(text: SourceText) -> list[list[tuple[str, Place]]]:
-    return [list(_fields(line, number, text.file)) for number, line in _lines(text)]
+    lines = islice(_lines(text), MOST_ROWS + 2)
+    return [list(_fields(line, number, text.file)) for number, line in lines]
 
 
 def _lines(text: SourceText) -> Iterator[tuple[int, str]]:
