@@ -26,7 +26,7 @@ def search_index(sheets: Iterable[Sheet], context: PageContext) -> str:
     """The script that holds every place of the sheets with its text."""
     places = [place for sheet in sheets for place in _places(sheet, context)]
     told = json.dumps(places, ensure_ascii=False, separators=(",", ":"))
-    return "const manualPlaces = " + told.replace("</", "<\\/") + ";\n"
+    return "const manualPlaces = " + told.replace("<", "\\u003c") + ";\n"
 
 
 def _places(sheet: Sheet, context: PageContext) -> Iterator[Place]:
