@@ -109,7 +109,9 @@ def bind(printing: Printing, when: datetime.datetime) -> None:
         *_experiments(folder, edition),
         Part(folder / ".back.pdf", say["index"], (Labels(APPENDIX_PREFIX),)),
     ]
-    book = join_book(parts, settings.title, settings.language, when)
+    book = join_book(
+        parts, settings.title, settings.language, when, duplex=settings.duplex
+    )
     (folder / "manual.pdf").write_bytes(book)
     if edition.name is EditionName.TEACHER:
         answers = Part(

@@ -60,15 +60,21 @@ class _Bound:
 
 
 def join_book(
-    parts: Sequence[Part], title: str, language: str, when: datetime
+    parts: Sequence[Part],
+    title: str,
+    language: str,
+    when: datetime,
+    *,
+    duplex: bool = False,
 ) -> bytes:
     """The parts, in their order, as one PDF with this title and language.
 
-    Raises OSError where a part cannot be read.
+    With `duplex` each part begins on a right-hand page, after an empty one if
+    need be. Raises OSError where a part cannot be read.
     """
     with Pdf.new() as book:
         binding = Binding(book)
-        bound = [_bind(part, binding) for part in parts]
+        bound = [_bind(part, binding, duplex) for part in parts]
         binding.finish(language)
         write_outline(book, _outline(bound))
         book.Root.PageLabels = _page_labels(bound)
@@ -79,8 +85,11 @@ def join_book(
         return to_bytes(book)
 
 
-def _bind(part: Part, binding: Binding) -> _Bound:
+def _bind(part: Part, binding: Binding, duplex: bool) -> _Bound:
     with Pdf.open(part.pdf) as source:
+        if duplex and len(binding.book.pages) % 2:
+            _, _, width, height = source.pages[0].mediabox.as_list()
+            binding.book.add_blank_page(page_size=(width, height))
         places, headings = places_of(source), read_outline(source)
         return _Bound(part, binding.add(source), places, headings)
 

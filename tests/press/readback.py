@@ -152,7 +152,11 @@ def shared_keys(pdf: Path) -> tuple[list[int], list[int]]:
     """The keys of the parent tree, and those that pages and links hold."""
     with pikepdf.open(pdf) as opened:
         numbers = opened.Root.StructTreeRoot.ParentTree.Nums.as_list()
-        held = [int(page.obj.StructParents) for page in opened.pages]
+        held = [
+            int(page.obj.StructParents)
+            for page in opened.pages
+            if "/StructParents" in page.obj
+        ]
         held += [
             int(link.StructParent)
             for page in opened.pages

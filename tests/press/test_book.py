@@ -142,6 +142,23 @@ def test_a_book_of_pages_with_neither_words_nor_places_can_be_joined(
     assert outline(path) == [(0, "left"), (0, "right")]
 
 
+def test_each_part_of_a_duplex_book_begins_on_a_right_hand_page(
+    parts: list[Part], print_html: PrintHtml, tmp_path: Path
+) -> None:
+    cover = Part(print_html("<h1>One page</h1>", name="cover").job.pdf, "Cover")
+    path = tmp_path / "duplex.pdf"
+    book = join_book([cover, *parts], "Duplex", "en-GB", WHEN, duplex=True)
+    path.write_bytes(book)
+    with pikepdf.open(path) as opened:
+        labels = [page.label for page in opened.pages]
+    firsts = [labels.index(f"{number}-1") for number in range(1, 5)]
+    assert [first % 2 for first in firsts] == [0, 0, 0, 0]
+    assert page_texts(path)[1].strip() == ""
+    assert page_texts(path)[2] == page_texts(parts[0].pdf)[0]
+    in_tree, held = shared_keys(path)
+    assert in_tree == held
+
+
 def test_fonts_travel_in_the_book(book: Path) -> None:
     assert fonts_are_embedded(book)
 
