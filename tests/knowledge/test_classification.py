@@ -77,6 +77,24 @@ def test_a_strength_comes_to_the_mass_fraction_worked_by_hand(
     assert abs(percent - Decimal(row["percent"])) <= Decimal("0.002")
 
 
+@pytest.mark.parametrize(
+    "row", WORKED["edges"], ids=lambda r: f"{r['name']} {r['at']} %"
+)
+def test_a_limit_is_reached_at_its_own_figure_and_not_below(
+    row: dict[str, Any],
+) -> None:
+    at = Decimal(row["at"])
+    for percent, statements in [(at, row["h"]), (at - Decimal("0.01"), row["below"])]:
+        found = classified(row["name"], parse_quantity(f"{percent} % w/w"))
+        assert list(found.h_statements) == statements, found.reason
+
+
+def test_at_least_twenty_check_values_each_name_their_source() -> None:
+    rows = [*WORKED["solutions"], *WORKED["edges"], *WORKED["mixtures"]]
+    assert len(WORKED["solutions"]) >= 20
+    assert all(row.get("source", "").strip() for row in rows)
+
+
 @pytest.mark.parametrize("row", WORKED["mixtures"], ids=str)
 def test_limits_of_several_ingredients_are_added(row: dict[str, Any]) -> None:
     parts = []
