@@ -9,6 +9,7 @@ from __future__ import annotations
 import argparse
 import gc
 import importlib
+import io
 import os
 import sys
 from collections.abc import Sequence
@@ -16,6 +17,7 @@ from typing import Protocol, cast
 
 from manualgen.commands.faults import CommandError
 from manualgen.press.errors import PressError
+from manualgen.reports.printable import printable
 
 COMMANDS = {
     "check": "read everything and report what should be mended",
@@ -58,11 +60,12 @@ def main(words: Sequence[str] | None = None) -> int:
     """Run one command; the exit status is that of the commands' contract."""
     given = list(sys.argv[1:] if words is None else words)
     gc.set_threshold(COLLECT_AFTER)
+    _show_anything()
     try:
         options = _parser(given).parse_args(given)
         return _command(options.command).run(options)
     except (CommandError, PressError) as error:
-        print(f"manualgen: {error}", file=sys.stderr)
+        print(f"manualgen: {printable(str(error))}", file=sys.stderr)
         return error.exit_status
     except BrokenPipeError:
         # The reader has seen enough.  Python would complain again at exit.
@@ -71,6 +74,12 @@ def main(words: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         print("manualgen: stopped", file=sys.stderr)
         return 130
+
+
+def _show_anything() -> None:
+    """Let no letter that the terminal's encoding lacks end a command."""
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(errors="backslashreplace")
 
 
 def _parser(given: Sequence[str]) -> argparse.ArgumentParser:

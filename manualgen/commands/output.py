@@ -14,7 +14,7 @@ def write_out(text: str, output: Path | None) -> None:
         sys.stdout.write(text)
         return
     try:
-        output.write_text(text, encoding="utf-8")
+        output.write_text(text, encoding="utf-8", errors="backslashreplace")
     except OSError as error:
         raise CommandError(
             f"cannot write {output}: {error.strerror}", TOOL_FAILED

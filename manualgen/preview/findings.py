@@ -26,7 +26,7 @@ def with_findings(
     text = html.decode().replace("</head>", head, 1)
     if told:
         text = text.replace("<body>", "<body>" + panel, 1)
-    return text.encode()
+    return text.encode(errors="backslashreplace")
 
 
 def _finding(worked: Worked, finding: Finding) -> Markup:

@@ -13,6 +13,7 @@ from manualgen.reports.changed_words import (
     plain,
     runs,
 )
+from manualgen.reports.printable import printable
 from manualgen.review.changes import Change, Comparison
 
 NOTHING = "nothing that the manual says has changed"
@@ -71,7 +72,7 @@ def _change(change: Change) -> dict[str, object]:
 
 def comparison_as_text(comparison: Comparison) -> str:
     """For a terminal: an experiment a paragraph, a change a line or two."""
-    return "\n".join(_text(comparison)) + "\n"
+    return "\n".join(map(printable, _text(comparison))) + "\n"
 
 
 def _text(comparison: Comparison) -> Iterator[str]:

@@ -7,6 +7,7 @@ from typing import Protocol
 
 from manualgen.model.finding import Finding, Severity
 from manualgen.model.place import Place
+from manualgen.reports.printable import printable
 
 _COLOURS = {Severity.ERROR: "31", Severity.WARNING: "33", Severity.NOTE: "36"}
 
@@ -32,12 +33,13 @@ def findings_as_text(
 
 def _finding(texts: Texts, finding: Finding, colour: bool) -> Iterator[str]:
     severity = _paint(finding.severity.value, _COLOURS[finding.severity], colour)
-    yield f"{finding.place}: {severity}: {finding.fault.message} [{finding.check}]"
+    place, message = printable(str(finding.place)), printable(finding.fault.message)
+    yield f"{place}: {severity}: {message} [{finding.check}]"
     line = texts.line_of(finding.place)
     if line.strip():
         yield from _source(line, finding)
     if finding.fault.mend:
-        yield f"    mend: {finding.fault.mend}"
+        yield f"    mend: {printable(finding.fault.mend)}"
 
 
 def _source(line: str, finding: Finding) -> Iterator[str]:
