@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from urllib.parse import quote
 
 from manualgen.knowledge.labels import OwnLabels, Say, labels
 from manualgen.model.manual import Paper
@@ -62,4 +63,4 @@ class PageContext:
 
     def picture(self, file: str) -> str:
         """Where a picture of the content folder stands, seen from this page."""
-        return f"assets/{file}"
+        return f"assets/{quote(file)}"

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, assert_never
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from manualgen.drawing.face import width_mm
 from manualgen.editions.key import FilledLine, FilledMark
@@ -128,6 +128,8 @@ def _around(page: Page, piece: Styled | Link | Outside | Picture | Marks) -> Mar
             return Markup(
                 '<a class="outside" href="{}" rel="noreferrer">{}</a>'
             ).format(address, set_line(page, content))
+        case Picture("", description):
+            return escape(description)
         case Picture(file, description):
             return Markup('<img src="{}" alt="{}">').format(
                 page.context.picture(file), description
