@@ -5,8 +5,6 @@ The JSON report's schema is data/schemas/prepare.json.
 
 from __future__ import annotations
 
-import csv
-import io
 import json
 import textwrap
 from collections.abc import Iterator
@@ -17,6 +15,7 @@ from manualgen.preparation.making import Making
 from manualgen.preparation.needs import Shape
 from manualgen.preparation.parts import parts_of
 from manualgen.preparation.plan import Plan, Solution, Supplied
+from manualgen.preparation.spreadsheet import as_csv
 from manualgen.preparation.words import Writer
 from manualgen.quantities.mend import typed
 from manualgen.reports.amounts import Measure, hazards, measure, number, plain_strength
@@ -64,17 +63,15 @@ def _wrapped(text: str, indent: str) -> list[str]:
 def sheet_as_csv(sheet: TechnicianSheet, writer: Writer) -> str:
     """One row for each thing to do; the notice stands in the last row."""
     say = writer.say
-    out = io.StringIO()
-    table = csv.writer(out, lineterminator="\n")
     heads = ("csv_action", "csv_code", "csv_what", "csv_amount", "csv_how")
-    table.writerow([say(head) for head in heads])
-    for asked in sheet.ask:
-        table.writerow([say("ask"), "", asked.what, "", asked.why])
-    for action in sheet.actions:
-        for row in action.rows:
-            table.writerow([action.heading, row.code, row.what, row.amount, _how(row)])
-    table.writerow(["", "", "", "", say("deferring")])
-    return out.getvalue().replace("\u00a0", " ")
+    rows = [[say(head) for head in heads]]
+    rows += [[say("ask"), "", asked.what, "", asked.why] for asked in sheet.ask]
+    rows += [
+        [action.heading, row.code, row.what, row.amount, _how(row)]
+        for action in sheet.actions
+        for row in action.rows
+    ]
+    return as_csv([*rows, ["", "", "", "", say("deferring")]])
 
 
 def _how(row: ActionRow) -> str:
