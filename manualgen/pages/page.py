@@ -159,7 +159,7 @@ class Page:
 
     def later(self, time: Quantity) -> Markup:
         """How long after the part before it a lesson is."""
-        return Markup(self.say["after"]).format(time=self.quantity(time))
+        return escape(self.say["after"]).format(time=self.quantity(time))
 
     def mark(self, key: GapKey) -> Markup:
         """The number of a teacher note, where this edition has one."""
