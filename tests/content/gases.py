@@ -11,13 +11,13 @@ from tests.content.recalculation import (
     Values,
     gradient_and_intercept,
 )
-from tests.content.source_text import molar_mass, si, source
+from tests.content.source_text import GAS_CONSTANT, molar_mass, si, source
 
 
 def peroxide_catalyst() -> Recalculation:
     """Two hydrogen peroxide molecules for one of oxygen; tangents by `touching`."""
     one = Recalculation(source("peroxide-catalyst"))
-    one.put_given("c", "V", "V_m")
+    one.put_given("c", "V", "T", "p")
     one.put_column("volumes", "t", "s")
     for symbol in ("Va", "Vb"):
         one.put_column("volumes", symbol, "cm3")
@@ -27,6 +27,7 @@ def peroxide_catalyst() -> Recalculation:
 
 def _peroxide_catalyst(v: Values) -> dict[str, float | Array]:
     peroxide = float(v["c"][0] * v["V"][0])
+    molar_volume = GAS_CONSTANT * float(v["T"][0] / v["p"][0])
     fast = touching(v["volumes.t"], v["volumes.Va"])
     slow = touching(v["volumes.t"], v["volumes.Vb"])
     return {
@@ -34,7 +35,9 @@ def _peroxide_catalyst(v: Values) -> dict[str, float | Array]:
         "slower.tangent": slow,
         "n_p": peroxide,
         "n_o": peroxide / 2,
-        "V_o": peroxide / 2 * float(v["V_m"][0]),
+        "T_a": float(v["T"][0]),
+        "V_m": molar_volume,
+        "V_o": peroxide / 2 * molar_volume,
         "r_a": fast,
         "r_b": slow,
         "q": fast / slow,

@@ -28,6 +28,8 @@ CONTENT = Path(__file__).parents[2] / "content"
 UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 FARADAY = 96485.33212
 """C/mol, CODATA 2018; exact in the SI of 2019."""
+GAS_CONSTANT = 8.314462618
+"""J/(mol K), CODATA 2018; exact in the SI of 2019."""
 
 _FENCE = re.compile(r"^ *```(\w+)(?: #([\w-]+))?[^\n]*\n(.*?)^ *```", re.M | re.S)
 _GIVEN = re.compile(

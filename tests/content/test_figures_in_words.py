@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import pytest
 
 from tests.content.again import result
-from tests.content.source_text import molar_mass, paths, si, source
+from tests.content.source_text import GAS_CONSTANT, molar_mass, paths, si, source
 
 NUMBER = r"([−-]?\d[\d.]*(?: [a-zA-Z%°][^\s`]*)?)"
 MOLAR_VOLUME = si(24.1, "dm3/mol")
@@ -65,9 +65,9 @@ FIGURES = (
     ),
     Figure("peroxide-catalyst", "gives about `#` of oxygen", 2.5e-3 * MOLAR_VOLUME),
     Figure(
-        "peroxide-catalyst",
+        "electrolysis-stations",
         "V_m = # # molar",
-        si(8.314462618, "J/mol/K") * 293.15 / 101e3,
+        GAS_CONSTANT * 293.15 / si(101, "kPa"),
     ),
     Figure("thiosulfate-rate", "of `0.100 mol/dm3` is `#` [1]; it needs", 0.80e-3),
     Figure("thiosulfate-rate", "it needs twice that, `#`, of acid", 1.6e-3),
