@@ -18,6 +18,12 @@ from manualgen.build.edition import (
 from manualgen.build.manifest import Inputs, inputs_of, is_current, write_manifest
 from manualgen.build.overflow import overflow_findings
 from manualgen.build.prints import Printing, bind, order_experiments, order_matter
+from manualgen.build.technician import (
+    bind_technician,
+    order_technician,
+    technician_context,
+    write_technician,
+)
 from manualgen.model.finding import Finding
 from manualgen.pages.site import Edition as Offer
 from manualgen.pages.site import Offered, render_start
@@ -38,6 +44,8 @@ class BuildOptions:
 
     editions: tuple[EditionName, ...] = tuple(EditionName)
     pdf: bool = True
+    technician: bool = False
+    """Whether to make the technician's edition as well."""
     large: bool = False
     """Whether to print a large-print edition of each as well."""
     jobs: int | None = None
@@ -100,7 +108,11 @@ def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> 
     ]
     for edition in editions:
         write_pages(new / edition.name.value, edition, picture_from(source))
-    start = render_start(tuple(map(offered, editions)), editions[0].context())
+    offers = [*map(offered, editions)]
+    context = editions[0].context() if editions else technician_context(worked)
+    if options.technician:
+        offers.append(write_technician(new, worked, pdf=options.pdf))
+    start = render_start(tuple(offers), context)
     (new / "index.html").write_text(start, encoding="utf-8")
     if large_too:
         editions += [_enlarged(new, edition, source) for edition in editions]
@@ -143,6 +155,7 @@ def _print(
 ) -> None:
     when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
     with Press(new, when, browsers=options.jobs, cache=options.cache) as press:
+        preparing = order_technician(press, new) if options.technician else ()
         printings = [order_experiments(press, folder_of(new, e), e) for e in editions]
         _wait(printings, options.printed)
         _refuse_wide(worked, printings)
@@ -151,6 +164,8 @@ def _print(
             trial.settle()
         around = [order_matter(press, printing) for printing in printings]
         _refuse_wide(worked, around)
+    if preparing:
+        bind_technician(new, worked, preparing)
     for printing in around:
         bind(printing, when)
         if printing.edition.large:

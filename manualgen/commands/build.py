@@ -41,7 +41,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="where the site goes (default: site)",
     )
     parser.add_argument(
-        "--edition", choices=("student", "teacher", "all"), default="all"
+        "--edition",
+        choices=("student", "teacher", "technician", "all"),
+        default="all",
     )
     add_large(parser)
     parser.add_argument("--no-pdf", action="store_true", help="write the pages alone")
@@ -100,13 +102,14 @@ def _publish(
     from manualgen.build.edition import EditionName
     from manualgen.build.site import BuildOptions, build_manual
 
-    chosen = tuple(EditionName) if options.edition == "all" else (options.edition,)
+    wanted = options.edition
     built = build_manual(
         options.content,
         worked,
         options.out,
         BuildOptions(
-            editions=tuple(EditionName(name) for name in chosen),
+            editions=tuple(name for name in EditionName if wanted in (name, "all")),
+            technician=wanted in ("technician", "all"),
             pdf=not options.no_pdf,
             large=options.large,
             jobs=options.jobs,

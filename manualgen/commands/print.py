@@ -9,6 +9,7 @@ from pathlib import Path
 from manualgen.build import check, read_and_work
 from manualgen.commands.faults import INVALID, WRONG_USAGE, CommandError
 from manualgen.commands.options import add_content, add_large, has_errors, today
+from manualgen.model.finding import Finding
 from manualgen.model.nearest import nearest
 from manualgen.reports.text import findings_as_text
 from manualgen.working.worked import Worked
@@ -20,7 +21,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's words and options."""
     parser.add_argument("id", metavar="ID", help="the experiment: its file's stem")
     add_content(parser)
-    parser.add_argument("--edition", choices=("student", "teacher"), default="student")
+    parser.add_argument(
+        "--edition", choices=("student", "teacher", "technician"), default="student"
+    )
     add_large(parser)
     parser.add_argument(
         "--output", type=Path, metavar="FILE.pdf", help="default: ID.pdf"
@@ -29,20 +32,32 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print one experiment; only its own findings count."""
-    from manualgen.build.edition import EditionName
-    from manualgen.build.single import Wanted, print_one
-
     worked = read_and_work(options.content, options.manual, today())
     _know(worked, options.id)
     findings = tuple(f for f in check(worked) if f.experiment == options.id)
     if not has_errors(findings):
         output = options.output or Path(f"{options.id}.pdf")
-        wanted = Wanted(options.id, EditionName(options.edition), options.large)
-        findings = (*findings, *print_one(options.content, worked, wanted, output))
+        findings = (*findings, *_print(options, worked, output))
     if findings:
         colour = sys.stderr.isatty()
         sys.stderr.write(findings_as_text(worked, findings, colour=colour))
     return INVALID if has_errors(findings) else 0
+
+
+def _print(
+    options: argparse.Namespace, worked: Worked, output: Path
+) -> tuple[Finding, ...]:
+    """Write the PDF; the answer is what was found too wide for it."""
+    if options.edition == "technician":
+        from manualgen.build.technician import print_experiment
+
+        print_experiment(worked, options.id, output)
+        return ()
+    from manualgen.build.edition import EditionName
+    from manualgen.build.single import Wanted, print_one
+
+    wanted = Wanted(options.id, EditionName(options.edition), options.large)
+    return print_one(options.content, worked, wanted, output)
 
 
 def _know(worked: Worked, name: str) -> None:

@@ -98,7 +98,11 @@ class BottleLabel:
     keeps: str
     """``6 months``: how long after it was made; empty where nobody says."""
     copies: int
-    code: str = ""
+
+    @property
+    def weight(self) -> int:
+        """How many letters its hazards and precautions have."""
+        return sum(map(len, (*self.statements, *self.precautions, *self.notes)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,9 @@ from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
 
 YEAR_PREFIX = "P-"
+"""How the pages before the first experiment are called."""
+ORDER_MARK = "-P"
+"""What stands between an experiment's number and a page's: ``4-P1``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +28,25 @@ class LabelGroup:
     title: str
     sheet: LabelSheet
     labels: tuple[BottleLabel, ...]
+    first_page: int
     small: bool = False
     """Whether they are of the small form."""
+
+    @property
+    def sheets(self) -> tuple[tuple[BottleLabel, ...], ...]:
+        """Every copy, sheet by sheet."""
+        each = [label for label in self.labels for _ in range(label.copies)]
+        number = self.sheet.number
+        starts = range(0, len(each), number)
+        return tuple(tuple(each[n : n + number]) for n in starts)
+
+    @property
+    def pages(self) -> str:
+        """The pages on which they stand."""
+        last = self.first_page + len(self.sheets) - 1
+        if last == self.first_page:
+            return str(last)
+        return f"{self.first_page}–{last}"
 
 
 def render_day(sheet: TechnicianSheet, context: PageContext) -> str:

@@ -80,13 +80,14 @@ def _of_solution(plan: Plan, solution: Solution, writer: Writer) -> Iterator[Act
         signal, pictograms, said = labelled(writer, hazards)
         how = [*_unknown(shown, needs[0], name, writer)]
         how += _bottled(plan, needs, writer)
-        if not shown:
+        is_whole = needs[0].groups is None
+        if is_whole:
             last = (*_rest(solution, writer), *keeping_words(solution.keeping, writer))
             how += [" ".join(last)]
         amount = writer.about(solution.making.volume) if solution.making else ""
         yield ActionRow(
             shown or name,
-            "" if shown else amount,
+            amount if is_whole else "",
             solution.code,
             tuple(how),
             signal_word=signal,
@@ -108,13 +109,21 @@ def _bottled(plan: Plan, needs: Sequence[Need], writer: Writer) -> Iterator[str]
             continue
         kind = "dropper" if need.dropping else "bottle"
         plural = "" if bottles.number == 1 else "s"
-        yield writer.say(
+        filled = writer.say(
             f"{kind}{plural}_of",
-            title=class_called(plan.order, need.sitting, writer),
             number=bottles.number,
             capacity=writer.volume(bottles.capacity),
             volume=writer.about(bottles.each),
         )
+        yield _of_class(plan, need, filled, writer)
+
+
+def _of_class(plan: Plan, need: Need, what: str, writer: Writer) -> str:
+    """With the class named before it, where several come."""
+    if len(plan.order.sittings) == 1:
+        return what
+    title = class_called(plan.order, need.sitting, writer)
+    return writer.say("of_class", title=title, what=what)
 
 
 def _rest(solution: Solution, writer: Writer) -> Iterator[str]:
@@ -174,16 +183,14 @@ def _amount(need: Need, writer: Writer) -> str:
 
 
 def _given(plan: Plan, need: Need, writer: Writer) -> Iterator[str]:
-    title = class_called(plan.order, need.sitting, writer)
-    match need.shape:
-        case Shape.SOLID:
-            yield _pots(need, title, writer)
-        case _:
-            yield from _bottled(plan, [need], writer)
+    if need.shape is Shape.SOLID:
+        yield _of_class(plan, need, _pots(need, writer), writer)
+    else:
+        yield from _bottled(plan, [need], writer)
 
 
-def _pots(need: Need, title: str, writer: Writer) -> str:
+def _pots(need: Need, writer: Writer) -> str:
     if need.each is None:
-        return writer.say("pots_bare", title=title, number=need.portions)
+        return writer.say("pots_bare", number=need.portions)
     each = writer.weight(need.each)
-    return writer.say("pots_each", title=title, number=need.portions, each=each)
+    return writer.say("pots_each", number=need.portions, each=each)
