@@ -47,6 +47,12 @@ GAP_MM = {
 }
 """How wide the style sheet makes each gap."""
 
+LARGE_FULL_MM = 80.0
+"""A whole line in large print, in the ordinary size of type."""
+EQUATION_MM = 128.0
+"""The room for an equation beside its number."""
+LARGE_EQUATION_MM = 70.0
+
 COEFFICIENT_MM = 9.0
 READING_MM = 18.0
 """The room in a cell of a readings table."""
@@ -62,9 +68,12 @@ _CLOSING = re.compile(r"[.,;:!?)\]’”]+")
 
 
 def set_line(
-    page: Page, line: Line, gaps_mm: Mapping[GapWidth, float] = GAP_MM
+    page: Page, line: Line, gaps_mm: Mapping[GapWidth, float] | None = None
 ) -> Markup:
-    """A line as HTML; its gaps are at least so wide."""
+    """A line as HTML; its gaps are at least so wide, or as the style sheet makes them."""
+    if gaps_mm is None:
+        large = {**GAP_MM, GapWidth.FULL: LARGE_FULL_MM}
+        gaps_mm = large if page.context.large else GAP_MM
     return Markup().join(_pieces(page, line, gaps_mm))
 
 
@@ -149,7 +158,7 @@ def _link(page: Page, link: Link) -> Markup:
     address = "" if is_here else page.context.address(link.experiment)
     anchor = f"#{link.anchor}" if link.anchor else ""
     return Markup('<a href="{}">{}</a>').format(
-        address + anchor or "#experiment", words
+        address + anchor or "#experiment.top", words
     )
 
 

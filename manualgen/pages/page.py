@@ -10,6 +10,7 @@ from markupsafe import Markup, escape
 
 from manualgen.chemistry import Equation, Formula, Term
 from manualgen.drawing.pictograms import pictogram
+from manualgen.drawing.room import LARGE_RULING_MM, Fit, fit_text
 from manualgen.editions.fence_panels import (
     ColumnHead,
     DrawingPanel,
@@ -21,6 +22,7 @@ from manualgen.editions.fence_panels import (
 from manualgen.editions.key import (
     Filled,
     FilledLine,
+    FilledRoom,
     FilledWork,
     Key,
 )
@@ -101,6 +103,12 @@ class Page:
         """The widths of a table's columns in mm, where students write in it."""
         return column_widths(grid, LARGE_MM if self.context.large else COLUMN_MM)
 
+    def equation_line(self, line: Line) -> Markup:
+        """A gap for an equation, beside its number."""
+        is_large = self.context.large
+        room = inline.LARGE_EQUATION_MM if is_large else inline.EQUATION_MM
+        return inline.set_line(self, line, dict.fromkeys(GapWidth, room))
+
     def cell_line(self, line: Line, width_mm: float) -> Markup:
         """Running text in a cell, whose gaps are as wide as the cell."""
         room = width_mm - PADDING_MM
@@ -177,6 +185,14 @@ class Page:
         words = self.line(filling.content)
         tight = inline.fit(words.striptags(), inline.READING_MM)
         return Markup('<span class="filled {}">{}</span>').format(tight, words)
+
+    def room_fit(self, room: AnswerRoom, filled: FilledRoom) -> Fit:
+        """How closely an answer is set; large print reckons with its own type."""
+        if not self.context.large:
+            return filled.fit
+        told = [self.panel(block).striptags() for block in filled.blocks]
+        height = room.frame_mm or room.lines * LARGE_RULING_MM
+        return fit_text(told, height, large=True) or Fit.CLOSEST
 
     def mean_words(self, mean: MeanRow) -> Markup:
         """What the line under a readings table asks for."""

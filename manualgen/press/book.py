@@ -88,7 +88,7 @@ def join_book(
 def _bind(part: Part, binding: Binding, duplex: bool) -> _Bound:
     with Pdf.open(part.pdf) as source:
         if duplex and len(binding.book.pages) % 2:
-            _, _, width, height = source.pages[0].mediabox.as_list()
+            _, _, width, height = map(float, source.pages[0].mediabox.as_list())
             binding.book.add_blank_page(page_size=(width, height))
         places, headings = places_of(source), read_outline(source)
         return _Bound(part, binding.add(source), places, headings)

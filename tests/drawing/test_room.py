@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from manualgen.drawing.room import RULING_MM, Fit, fit_text
+from manualgen.drawing.room import LARGE_RULING_MM, RULING_MM, Fit, fit_text
 
 
 def test_a_word_fits_on_a_line() -> None:
@@ -28,3 +28,11 @@ def test_a_larger_room_never_sets_the_text_closer(text: list[str], lines: int) -
     small = fit_text(text, lines * RULING_MM)
     large = fit_text(text, (lines + 1) * RULING_MM)
     assert order.index(large) <= order.index(small)
+
+
+@given(st.lists(st.text("abc de", max_size=400), max_size=4), st.integers(1, 8))
+def test_what_fits_an_ordinary_room_fits_it_in_large_print(
+    paragraphs: list[str], lines: int
+) -> None:
+    if fit_text(paragraphs, lines * RULING_MM) is not None:
+        assert fit_text(paragraphs, lines * LARGE_RULING_MM, large=True) is not None

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import sync_playwright
 
-from manualgen.drawing.room import RULING_MM, fit_text
+from manualgen.drawing.room import LARGE_RULING_MM, RULING_MM, fit_text
 from manualgen.pages.assets import assets
 from manualgen.press.browser import is_root
 from manualgen.press.chromium import find_chromium
@@ -58,19 +58,18 @@ BELOW_PX = """() => [...document.querySelectorAll('.room')].map(room => {
   return words.bottom - room.getBoundingClientRect().bottom;
 })"""
 
-LINE_PX = RULING_MM / 25.4 * 96
 SHIFT = 0.23
 """How far text that stands on the lines is moved down, as a part of a line."""
 
 
-def rooms() -> list[str]:
+def rooms(ruling_mm: float, *, large: bool) -> list[str]:
     """Rooms of one to eight lines with answers of every length that fits."""
     chance = random.Random(1869)
     found: list[str] = []
     while len(found) < 150:
         lines = chance.randint(1, 8)
         text = " ".join(chance.choices(WORDS, k=chance.randint(3, lines * 34)))
-        fit = fit_text([text], lines * RULING_MM)
+        fit = fit_text([text], lines * ruling_mm, large=large)
         if fit is not None:
             rules = '<i class="rule"></i>' * lines
             found.append(
@@ -93,6 +92,8 @@ def rooms() -> list[str]:
 def test_an_answer_that_is_reckoned_to_fit_its_room_does(
     tmp_path: Path, name: str, width_mm: float
 ) -> None:
+    is_large = name == "large"
+    ruling_mm = LARGE_RULING_MM if is_large else RULING_MM
     for path, read in assets():
         (tmp_path / "assets" / path).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / "assets" / path).write_bytes(read())
@@ -100,7 +101,7 @@ def test_an_answer_that_is_reckoned_to_fit_its_room_does(
     page.write_text(
         f'<!DOCTYPE html><html class="{name}"><meta charset="utf-8"><link rel="stylesheet"'
         f' href="assets/manual.css"><body style="width:{width_mm}mm"><main>'
-        + "".join(rooms()),
+        + "".join(rooms(ruling_mm, large=is_large)),
         encoding="utf-8",
     )
     with sync_playwright() as playwright:
@@ -116,4 +117,4 @@ def test_an_answer_that_is_reckoned_to_fit_its_room_does(
         below = opened.evaluate(BELOW_PX)
         browser.close()
     assert len(below) == 150
-    assert max(below) <= SHIFT * LINE_PX
+    assert max(below) <= SHIFT * ruling_mm / 25.4 * 96
