@@ -173,7 +173,9 @@ def _is_used(
     if not pieces:
         return _last_word(listed.name) in text
     for piece in pieces:
-        if piece.personal or piece.name in used or used & set(piece.comes_with):
+        if piece.personal or piece.sundry:
+            return True
+        if piece.name in used or used & set(piece.comes_with):
             return True
         stems = tuple(s for s in piece.implied_by if not s.startswith("~"))
         if says(text, stems):

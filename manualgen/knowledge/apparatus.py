@@ -56,6 +56,8 @@ class Piece:
     """Stems of words that use the piece without naming it."""
     personal: bool = False
     """Whether it belongs on no list."""
+    sundry: bool = False
+    """Whether it lies to hand on every bench, so that no list is wrong to name it."""
     comes_with: tuple[str, ...] = ()
     """Pieces that bring it along: a clamp stand its clamp."""
 
@@ -198,5 +200,6 @@ def _piece(row: Row) -> Piece:
         consumable=row.text("consumable") == "true",
         implied_by=row.texts("implied_by"),
         personal=row.text("personal") == "true",
+        sundry=row.text("sundry") == "true",
         comes_with=row.texts("comes_with"),
     )
