@@ -9,8 +9,8 @@ from fractions import Fraction
 from manualgen.commands.faults import INVALID, CommandError
 from manualgen.knowledge import Chemical, StrengthError, chemicals
 from manualgen.model.nearest import nearest
-from manualgen.preparation.concentration import CannotMakeError
 from manualgen.preparation.one_solution import one_solution
+from manualgen.preparation.reason import CannotMakeError
 from manualgen.quantities import Quantity, QuantityError, parse_quantity
 from manualgen.quantities.kinds import STRENGTHS, kind_of
 from manualgen.reports.solution import solution_as_json, solution_as_text

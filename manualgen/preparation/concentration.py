@@ -10,12 +10,9 @@ from fractions import Fraction
 
 from manualgen.chemistry import ChemistryError, Formula, molar_mass
 from manualgen.knowledge import Chemical, StrengthError, grams_per_litre, percent_ww
+from manualgen.preparation.reason import CannotMakeError
 from manualgen.quantities import Quantity
 from manualgen.quantities.kinds import kind_of
-
-
-class CannotMakeError(ValueError):
-    """A solution that cannot be worked out; `str()` says why, as a clause."""
 
 
 def grams_per_dm3(chemical: Chemical, strength: Quantity) -> Fraction:
@@ -57,7 +54,7 @@ def mass_of_mole(formula: Formula) -> Fraction:
     try:
         return Fraction(molar_mass(formula))
     except ChemistryError as error:
-        raise CannotMakeError(str(error)) from error
+        raise CannotMakeError("why_other", said=error) from error
 
 
 def volume_fraction(strength: Quantity) -> Fraction | None:
@@ -69,13 +66,13 @@ def volume_fraction(strength: Quantity) -> Fraction | None:
 def _grams_by_percent(chemical: Chemical, strength: Quantity) -> Fraction:
     """By way of the mass fraction, of the species that its limits count."""
     if kind_of(strength.unit) == "molality":
-        raise CannotMakeError("mol/kg counts the mass of the water; write mol/dm³")
+        raise CannotMakeError("why_molality")
     try:
         percent = percent_ww(chemical, strength)
     except StrengthError as error:
-        raise CannotMakeError(str(error)) from error
+        raise CannotMakeError("why_other", said=error) from error
     if percent is None:
-        raise CannotMakeError(f"{strength.unit} does not tell how much is in it")
+        raise CannotMakeError("why_no_strength", unit=strength.unit)
     return Fraction(grams_per_litre(chemical, percent))
 
 

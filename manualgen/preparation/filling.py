@@ -130,9 +130,10 @@ def _rest(solution: Solution, writer: Writer) -> Iterator[str]:
     """What stays in the stock bottle when the class's bottles are filled."""
     making = solution.making
     if making is None:
-        if solution.total is not None:
+        if solution.total is not None and solution.problem is not None:
             volume = writer.about(solution.total)
-            yield writer.say("not_made", volume=volume, why=solution.problem)
+            why = solution.problem.told(writer.wording.say)
+            yield writer.say("not_made", volume=volume, why=why)
         return
     filled = sum((n.portions * n.each for n in solution.needs if n.each), Fraction(0))
     served = (solution.total or filled) - _wanted(solution)

@@ -13,13 +13,13 @@ from fractions import Fraction
 
 from manualgen.knowledge import Chemical
 from manualgen.preparation.concentration import (
-    CannotMakeError,
     grams_per_dm3,
     mass_of_mole,
     moles_per_dm3,
     volume_fraction,
     without_water,
 )
+from manualgen.preparation.reason import CannotMakeError
 from manualgen.preparation.rules import (
     Recipe,
     Standard,
@@ -131,7 +131,7 @@ def making_of(
     Raises `CannotMakeError` where it cannot be worked out or made.
     """
     if is_bought(chemical):
-        raise CannotMakeError(f"{chemical.name} is bought, or made by local rules")
+        raise CannotMakeError("why_bought", name=chemical.name)
     start = start_for(chemical)
     exact = is_exact(strength)
     batches = tuple(
@@ -196,7 +196,7 @@ def _batch(
         return _weighed(batch, mass, exact=exact)
     share = _share(start, chemical, strength)
     if share > 1:
-        raise CannotMakeError(f"the {start.called} on the shelf is too weak for it")
+        raise CannotMakeError("why_weak", name=start.called)
     return _measured(batch, share * volume, start, exact=exact)
 
 
@@ -208,17 +208,16 @@ def _refuse_undissolved(chemical: Chemical, strength: Quantity) -> None:
     most = most_dissolved(chemical)
     if most is not None and grams > most * _TEN:
         raise CannotMakeError(
-            f"so much does not dissolve at 20 °C; 1 dm³ of water takes up "
-            f"{int(most * _TEN)} g of {chemical.substance} at most"
+            "why_undissolved", grams=int(most * _TEN), name=chemical.substance
         )
     if grams > _MOST_GRAMS:
-        raise CannotMakeError("1 dm³ of solution does not hold so much; write less")
+        raise CannotMakeError("why_too_much")
 
 
 def _mass(start: Start, chemical: Chemical, strength: Quantity) -> Fraction:
     """What is weighed for 1 dm³, in g."""
     if volume_fraction(strength) is not None:
-        raise CannotMakeError("% v/v is no strength of a solid")
+        raise CannotMakeError("why_volume_of_solid")
     moles = moles_per_dm3(chemical, strength) if start.formula else None
     if moles is not None and start.formula is not None:
         return moles * mass_of_mole(start.formula) / start.purity
@@ -252,12 +251,12 @@ def _share(start: Start, chemical: Chemical, strength: Quantity) -> Fraction:
     if by_volume is not None:
         if start.is_pure_liquid:
             return by_volume
-        raise CannotMakeError(f"{start.called} is no pure liquid, as % v/v asks for")
+        raise CannotMakeError("why_not_pure", name=start.called)
     moles = moles_per_dm3(chemical, strength)
     if moles is not None and start.moles:
         return moles / start.moles
     if not start.grams:
-        raise CannotMakeError(f"nothing says how strong {start.called} is")
+        raise CannotMakeError("why_how_strong", name=start.called)
     return grams_per_dm3(chemical, strength) / start.grams
 
 

@@ -15,7 +15,7 @@ from typing import TypeAlias
 from manualgen.knowledge import Classification, united
 from manualgen.knowledge.names import key
 from manualgen.preparation.apparatus import Pieces, apparatus_of
-from manualgen.preparation.concentration import CannotMakeError, moles_per_dm3
+from manualgen.preparation.concentration import moles_per_dm3
 from manualgen.preparation.making import Making
 from manualgen.preparation.needs import (
     Need,
@@ -25,6 +25,7 @@ from manualgen.preparation.needs import (
     groups_without,
     needs_of,
 )
+from manualgen.preparation.reason import CannotMakeError, Reason
 from manualgen.preparation.rules import Keeping, keeping_of
 from manualgen.preparation.volumes import making_for
 from manualgen.quantities import Quantity
@@ -46,7 +47,7 @@ class Solution:
     total: Fraction | None
     """All that is needed, in cm³; None where nobody says how much."""
     making: Making | None
-    problem: str = ""
+    problem: Reason | None = None
     """Why there is no making."""
     code: str = ""
     """``A``, by which the sheet speaks of it."""
@@ -84,7 +85,7 @@ class Unclear:
     """Something to ask before the work begins."""
 
     what: str
-    why: str
+    why: Reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +186,7 @@ def _solution(wanted: _Wanted, laboratory: Laboratory) -> Solution:
     try:
         making = making_for(identity, wanted.total, laboratory.store)
     except CannotMakeError as error:
-        return replace(draft, problem=str(error))
+        return replace(draft, problem=error.reason)
     return replace(draft, making=making)
 
 
@@ -267,7 +268,7 @@ def _unmeasured(
         for need in each.needs:
             is_pieces = need.shape is Shape.PIECES
             if need.total is None and not is_pieces and not _is_at_hand(need):
-                yield Unclear(each.identity.name, "the list does not say how much")
+                yield Unclear(each.identity.name, Reason("why_amount_unsaid"))
 
 
 def _is_at_hand(need: Need) -> bool:
@@ -283,4 +284,4 @@ def _without_set(sittings: Sequence[Sitting]) -> Iterator[Unclear]:
             if left:
                 numbers = ", ".join(map(str, left))
                 shown = entry.listed.shown or entry.listed.name
-                yield Unclear(shown, f"no set says what groups {numbers} are given")
+                yield Unclear(shown, Reason("why_no_set", (("groups", numbers),)))

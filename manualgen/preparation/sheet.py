@@ -48,7 +48,7 @@ def sheet_of(made: Plan, writer: Writer) -> TechnicianSheet:
         (first.number or "") if alone else "",
         first.experiment.title if alone else _day(made, writer),
         tuple(_facts(made, writer)),
-        tuple(Asked(u.what, writer.rule(u.why)) for u in made.unclear),
+        tuple(Asked(u.what, u.why.told(writer.wording.say)) for u in made.unclear),
         tuple(each for each in actions if each.rows),
         notes_of(made, writer),
     )

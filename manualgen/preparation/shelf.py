@@ -21,11 +21,11 @@ from manualgen.knowledge import (
     percent_ww,
 )
 from manualgen.preparation.concentration import (
-    CannotMakeError,
     grams_per_dm3,
     mass_of_mole,
     moles_per_dm3,
 )
+from manualgen.preparation.reason import CannotMakeError
 from manualgen.preparation.rules import StockRule, measures, stock_rule
 from manualgen.quantities import HouseStyle, Quantity, Units, printed
 from manualgen.quantities.kinds import kind_of
@@ -97,17 +97,14 @@ def start_for(chemical: Chemical) -> Start:
             return _pure_liquid(chemical)
     if chemical.form is Form.SOLID or (supply is not None and supply.formula):
         return _solid(chemical, supply)
-    raise CannotMakeError(
-        f"nothing says how {chemical.name} is supplied; "
-        "write supplied: in chemicals.yaml"
-    )
+    raise CannotMakeError("why_unsupplied", name=chemical.name)
 
 
 def _solid(chemical: Chemical, supply: Supply | None) -> Start:
     formula = (supply.formula if supply else None) or chemical.formula
     purity = supply.purity.si_value if supply and supply.purity else Fraction(1)
     if not 0 < purity <= 1:
-        raise CannotMakeError(f"{chemical.name} cannot be of purity {supply}")
+        raise CannotMakeError("why_purity", name=chemical.name)
     return Start(
         StartKind.SOLID,
         chemical,

@@ -65,7 +65,7 @@ def _row(line: _Stock, stored: StoredChemical | None, writer: Writer) -> list[st
     codes = " ".join((*found.h_statements, *found.euh)) if found else "?"
     supplied = stored.supplied if stored and stored.supplied else line.supplied
     return [
-        line.name,
+        writer.rule(line.name),
         formula,
         chemical.cas or "" if chemical else "",
         supplied,

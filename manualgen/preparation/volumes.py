@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from manualgen.knowledge import Chemical, Store, find_chemical
-from manualgen.preparation.concentration import CannotMakeError
 from manualgen.preparation.making import (
     Making,
     is_exact,
     making_by_recipe,
     making_of,
 )
+from manualgen.preparation.reason import CannotMakeError
 from manualgen.preparation.rules import Recipe, measures, recipe_for
 from manualgen.preparation.sizes import costly_volume, least_waste, makings_for
 from manualgen.quantities import Quantity
@@ -26,14 +26,15 @@ def making_for(identity: Identity, needed: Fraction, store: Store) -> Making:
     """
     chemical, strength = identity.chemical, identity.strength
     if chemical is None:
-        raise CannotMakeError("neither table knows it")
+        raise CannotMakeError("why_unknown")
     if isinstance(strength, Quantity):
         volumes = volumes_for(chemical, strength, needed)
         return making_of(solute_of(chemical, store), strength, volumes)
     recipe = recipe_for(chemical, strength)
     if recipe is None:
-        lacking = f"there is no recipe for it {strength}" if strength else ""
-        raise CannotMakeError(lacking or "the list does not say how strong it is")
+        if strength:
+            raise CannotMakeError("why_no_recipe", strength=strength)
+        raise CannotMakeError("why_strength_unsaid")
     return making_by_recipe(recipe, solids_of(recipe, store), _in_one(needed))
 
 

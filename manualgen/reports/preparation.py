@@ -131,7 +131,7 @@ def _solution(solution: Solution) -> dict[str, object]:
         "shown": sorted({n.entry.listed.shown or "" for n in solution.needs} - {""}),
         "use_by": solution.keeping.use_by,
         "hazards": hazards(solution.hazards),
-        "problem": solution.problem or None,
+        "problem": str(solution.problem) if solution.problem else None,
     }
 
 

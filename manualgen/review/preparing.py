@@ -80,7 +80,7 @@ def _amount(total: Fraction, shape: Shape) -> str:
 
 def _made(solution: Solution) -> str:
     if solution.making is None:
-        return solution.problem
+        return str(solution.problem or "")
     making = solution.making
     return f"make {_volume(making.volume)} from {_start(making)}"
 
