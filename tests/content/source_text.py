@@ -34,6 +34,7 @@ GAS_CONSTANT = 8.314462618
 _FENCE = re.compile(r"^ *```(\w+)(?: #([\w-]+))?[^\n]*\n(.*?)^ *```", re.M | re.S)
 _GIVEN = re.compile(
     r"(?P<number>[−-]?[\d.]+)(?: ± (?P<half_width>[\d.]+))?"
+    r"(?P<standard> \(k=1\))?"
     r"(?: (?P<unit>[a-zA-Z°%][^\s*+()]*))?(?: \([a-z ]+\))?"
 )
 
@@ -141,7 +142,8 @@ class Source:
         unit = found["unit"] or "1"
         width = found["half_width"]
         step = si(float(width), unit.replace("°C", "K")) if width else 0.0
-        return Given(si(float(found["number"].replace("−", "-")), unit), step / sqrt(3))
+        number = si(float(found["number"].replace("−", "-")), unit)
+        return Given(number, step if found["standard"] else step / sqrt(3))
 
     @property
     def results(self) -> set[str]:
