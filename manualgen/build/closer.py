@@ -43,14 +43,15 @@ class Trial:
         done.job.pdf.write_bytes(self.pdf)
 
 
-def order_closer(press: Press, printed: Printing) -> tuple[Trial, ...]:
-    """Order again, set closer, each experiment that ends on a nearly empty page."""
-    indices = range(len(printed.edition.entries))
-    return tuple(
-        _trial(press, printed.folder, printed.edition, index)
-        for index in indices
-        if _ends_early(pdf_of(printed.folder, printed.edition.entries[index]))
-    )
+def order_closer(press: Press, printed: Printing, index: int) -> Trial | None:
+    """Order an experiment again, set closer, if it ends on a nearly empty page.
+
+    Its first print is waited for.
+    """
+    printed.orders[index].result()
+    if not _ends_early(pdf_of(printed.folder, printed.edition.entries[index])):
+        return None
+    return _trial(press, printed.folder, printed.edition, index)
 
 
 def _trial(press: Press, folder: Path, edition: Edition, index: int) -> Trial:

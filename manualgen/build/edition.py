@@ -112,7 +112,7 @@ LayOut: TypeAlias = Callable[
 def lay_out_edition(
     worked: Worked, name: EditionName, *, pdf: bool, laid_out: LayOut = lay_out
 ) -> Edition:
-    """Every experiment that the manual lists, laid out for one edition."""
+    """Every experiment that the manual lists and has, laid out for one edition."""
     numbers = catalogue(worked.manual)
     works = {w.experiment.id: w for w in worked.experiments}
 
@@ -121,7 +121,10 @@ def lay_out_edition(
         return BookEntry(sheet, key if name is EditionName.TEACHER else NO_KEY)
 
     parts = tuple(
-        BookPart(part.title, tuple(entry(e.experiment) for e in part.entries))
+        BookPart(
+            part.title,
+            tuple(entry(e.experiment) for e in part.entries if e.experiment in works),
+        )
         for part in worked.manual.parts
     )
     book = Book(parts, record=name is EditionName.STUDENT)
@@ -158,16 +161,29 @@ def files_of(
     edition: Edition, picture: Callable[[str], bytes]
 ) -> dict[str, Callable[[], bytes]]:
     """What makes each file of an edition, by its path in the edition's folder."""
+    files = files_around(edition, picture)
+    files[SEARCH_INDEX] = partial(_search_index, edition)
+    for index, entry in enumerate(edition.entries):
+        files[page_name(entry)] = partial(experiment_page, edition, index)
+    return files
+
+
+def files_around(
+    edition: Edition, picture: Callable[[str], bytes]
+) -> dict[str, Callable[[], bytes]]:
+    """The same of what is no experiment's page, nor made from all of them."""
     files: dict[str, Callable[[], bytes]] = {
         f"assets/{path}": read for path, read in assets()
     }
-    files[SEARCH_INDEX] = partial(_search_index, edition)
     for path in _pictures(edition):
         files[f"assets/{path}"] = partial(picture, path)
     files["index.html"] = partial(_contents, edition)
-    for index, entry in enumerate(edition.entries):
-        files[f"{entry.sheet.id}.html"] = partial(experiment_page, edition, index)
     return files
+
+
+def page_name(entry: BookEntry) -> str:
+    """The path of an experiment's page."""
+    return f"{entry.sheet.id}.html"
 
 
 def experiment_page(edition: Edition, index: int) -> bytes:

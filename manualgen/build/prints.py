@@ -13,7 +13,7 @@ from concurrent.futures import Future
 from dataclasses import dataclass
 from pathlib import Path
 
-from manualgen.build.edition import Edition, EditionName
+from manualgen.build.edition import Edition, EditionName, page_name
 from manualgen.pages.book import BookEntry
 from manualgen.pages.matter import render_answer_key, render_back, render_front
 from manualgen.press.book import Labels, Part, join_book
@@ -42,17 +42,21 @@ class Printing:
 
 def order_experiments(press: Press, folder: Path, edition: Edition) -> Printing:
     """Order a print of every experiment's page."""
-    orders = tuple(
-        press.submit(
-            Job(
-                f"{entry.sheet.id} ({edition.name.value} edition)",
-                folder / f"{entry.sheet.id}.html",
-                pdf_of(folder, entry),
-            )
+    orders = (order_experiment(press, folder, edition, e) for e in edition.entries)
+    return Printing(edition, folder, tuple(orders))
+
+
+def order_experiment(
+    press: Press, folder: Path, edition: Edition, entry: BookEntry
+) -> Future[Print]:
+    """Order a print of one experiment's page."""
+    return press.submit(
+        Job(
+            f"{entry.sheet.id} ({edition.name.value} edition)",
+            folder / page_name(entry),
+            pdf_of(folder, entry),
         )
-        for entry in edition.entries
     )
-    return Printing(edition, folder, orders)
 
 
 def pdf_of(folder: Path, entry: BookEntry) -> Path:

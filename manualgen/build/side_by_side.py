@@ -17,6 +17,7 @@ import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from itertools import chain
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Generic, TypeVar
@@ -37,30 +38,29 @@ def cores() -> int:
 
 @contextmanager
 def side_by_side(
-    do: Callable[[T], R], tasks: Sequence[T], jobs: int | None = None
+    do: Callable[[T], R],
+    tasks: Sequence[T],
+    jobs: int | None = None,
+    *,
+    long: bool = False,
 ) -> Iterator[Iterator[R]]:
     """Begin to do the tasks, on all cores unless ``jobs`` says how many.
 
     Gives the results in order.  The workers are started at once, so a caller
-    may start threads afterwards; they are gone when the block ends.
+    may start threads afterwards; they are gone when the block ends.  Tasks that
+    are ``long`` are worth a worker each, few as they may be.
     """
-    jobs = jobs or cores()
-    few = len(tasks) < WORTH_WHILE or sys.platform != "linux"
-    if jobs == 1 or few:
+    jobs = min(jobs or cores(), len(tasks))
+    if jobs < 2 or sys.platform != "linux" or not (long or len(tasks) >= WORTH_WHILE):
         yield map(do, tasks)
         return
-    first = do(tasks[0])  # so that the workers find every table in memory
-    rest = tasks[1:]
-    crew = _Crew(do, rest, min(jobs, len(rest)))
+    # Unless it would take long, so that the workers find every table in memory.
+    done_here = [] if long else [do(tasks[0])]
+    crew = _Crew(do, tasks[len(done_here) :], jobs)
     try:
-        yield _after(first, crew.results())
+        yield chain(done_here, crew.results())
     finally:
         crew.dismiss()
-
-
-def _after(first: R, rest: Iterator[R]) -> Iterator[R]:
-    yield first
-    yield from rest
 
 
 class _Crew(Generic[T, R]):

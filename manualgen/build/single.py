@@ -46,7 +46,8 @@ def print_one(
         with Press(Path(name), when, browsers=1) as press:
             printing = order_experiments(press, folder, alone)
             findings = overflow_findings(worked, printing.prints())
-            for trial in order_closer(press, printing):
+            trial = order_closer(press, printing, 0)
+            if trial:
                 trial.settle()
         if not findings:
             _deliver(pdf_of(folder, entry), output)

@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import datetime
 import shutil
-from collections.abc import Callable, Sequence
+from collections import deque
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Future
 from dataclasses import dataclass, replace
+from functools import partial
+from operator import itemgetter
 from pathlib import Path
 
-from manualgen.build.closer import order_closer
+from manualgen.build.closer import Trial, order_closer
 from manualgen.build.edition import (
     Edition,
     EditionName,
     lay_out_edition,
-    write_pages,
 )
 from manualgen.build.manifest import Inputs, inputs_of, is_current, write_manifest
 from manualgen.build.overflow import overflow_findings
-from manualgen.build.prints import Printing, bind, order_experiments, order_matter
+from manualgen.build.prints import Printing, bind, order_experiment, order_matter
+from manualgen.build.rendering import Making, rendering, write_around
+from manualgen.build.side_by_side import side_by_side
 from manualgen.build.technician import (
     bind_technician,
     order_technician,
@@ -27,6 +32,7 @@ from manualgen.build.technician import (
 from manualgen.model.finding import Finding
 from manualgen.pages.site import Edition as Offer
 from manualgen.pages.site import Offered, render_start
+from manualgen.press.jobs import Print
 from manualgen.press.press import Press
 from manualgen.press.publishing import publishing
 from manualgen.sources import Folder, Source
@@ -106,8 +112,6 @@ def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> 
         replace(lay_out_edition(worked, name, pdf=options.pdf), large_too=large_too)
         for name in options.editions
     ]
-    for edition in editions:
-        write_pages(new / edition.name.value, edition, picture_from(source))
     offers = [*map(offered, editions)]
     context = editions[0].context() if editions else technician_context(worked)
     if options.technician:
@@ -115,16 +119,15 @@ def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> 
     start = render_start(tuple(offers), context)
     (new / "index.html").write_text(start, encoding="utf-8")
     if large_too:
-        editions += [_enlarged(new, edition, source) for edition in editions]
+        editions += [replace(edition, large=True) for edition in editions]
+    making = [(edition, folder_of(new, edition)) for edition in editions]
+    for edition, folder in making:
+        write_around(folder, edition, picture_from(source))
     if options.pdf:
-        _print(new, worked, editions, options)
-
-
-def _enlarged(new: Path, edition: Edition, source: Source) -> Edition:
-    """The same edition in large print, its pages written where they are printed."""
-    large = replace(edition, large=True)
-    write_pages(folder_of(new, large), large, picture_from(source))
-    return large
+        _print(new, worked, making, options)
+    else:
+        with rendering(making, options.jobs) as rendered:
+            deque(rendered, maxlen=0)
 
 
 def folder_of(new: Path, edition: Edition) -> Path:
@@ -151,25 +154,60 @@ def picture_from(source: Source) -> Callable[[str], bytes]:
 
 
 def _print(
-    new: Path, worked: Worked, editions: Sequence[Edition], options: BuildOptions
+    new: Path, worked: Worked, making: Sequence[Making], options: BuildOptions
 ) -> None:
+    """Render and print; an experiment is printed while others are rendered."""
     when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
-    with Press(new, when, browsers=options.jobs, cache=options.cache) as press:
+    press = Press(new, when, browsers=options.jobs, cache=options.cache)
+    with rendering(making, options.jobs) as rendered, press:
         preparing = order_technician(press, new) if options.technician else ()
-        printings = [order_experiments(press, folder_of(new, e), e) for e in editions]
-        _wait(printings, options.printed)
+        printings = _order(press, making, rendered)
+        trials = _try_closer(press, printings, options.printed)
         _refuse_wide(worked, printings)
-        trials = [trial for p in printings for trial in order_closer(press, p)]
         for trial in trials:
             trial.settle()
         around = [order_matter(press, printing) for printing in printings]
         _refuse_wide(worked, around)
     if preparing:
         bind_technician(new, worked, preparing)
-    for printing in around:
-        bind(printing, when)
-        if printing.edition.large:
-            _deliver_large(printing.folder)
+    with side_by_side(partial(_bind, when), around, options.jobs, long=True) as bound:
+        deque(bound, maxlen=0)
+
+
+def _order(
+    press: Press, making: Sequence[Making], rendered: Iterator[int]
+) -> list[Printing]:
+    """Order a print of every page as soon as it is rendered."""
+    orders: list[list[Future[Print]]] = [[] for _ in making]
+    for index in rendered:
+        for (edition, folder), own in zip(making, orders, strict=True):
+            entry = edition.entries[index]
+            own.append(order_experiment(press, folder, edition, entry))
+    return [
+        Printing(edition, folder, tuple(own))
+        for (edition, folder), own in zip(making, orders, strict=True)
+    ]
+
+
+def _try_closer(
+    press: Press, printings: Sequence[Printing], printed: Callable[[int, int], None]
+) -> list[Trial]:
+    """Wait for the prints, and order at once what is to be tried set closer."""
+    awaited = [(p, n) for p in printings for n in range(len(p.orders))]
+    trials: list[Trial] = []
+    # In the order in which they were ordered: each experiment in all editions.
+    for done, (printing, n) in enumerate(sorted(awaited, key=itemgetter(1)), start=1):
+        trial = order_closer(press, printing, n)
+        printed(done, len(awaited))
+        if trial:
+            trials.append(trial)
+    return trials
+
+
+def _bind(when: datetime.datetime, printing: Printing) -> None:
+    bind(printing, when)
+    if printing.edition.large:
+        _deliver_large(printing.folder)
 
 
 def _deliver_large(made: Path) -> None:
@@ -183,10 +221,3 @@ def _refuse_wide(worked: Worked, printings: Sequence[Printing]) -> None:
     findings = overflow_findings(worked, prints)
     if findings:
         raise TooWideError(findings)
-
-
-def _wait(printings: Sequence[Printing], printed: Callable[[int, int], None]) -> None:
-    orders = [order for printing in printings for order in printing.orders]
-    for done, order in enumerate(orders, start=1):
-        order.result()
-        printed(done, len(orders))

@@ -24,9 +24,19 @@ Place: TypeAlias = tuple[str, str, str, str]
 
 def search_index(sheets: Iterable[Sheet], context: PageContext) -> str:
     """The script that holds every place of the sheets with its text."""
-    places = [place for sheet in sheets for place in _places(sheet, context)]
+    return search_script(places_of(sheet, context) for sheet in sheets)
+
+
+def places_of(sheet: Sheet, context: PageContext) -> str:
+    """The places of one sheet with their text, as JSON without the outer brackets."""
+    places = list(_places(sheet, context))
     told = json.dumps(places, ensure_ascii=False, separators=(",", ":"))
-    return "const manualPlaces = " + told.replace("<", "\\u003c") + ";\n"
+    return told[1:-1].replace("<", "\\u003c")
+
+
+def search_script(places: Iterable[str]) -> str:
+    """The script that holds the places of several sheets."""
+    return "const manualPlaces = [" + ",".join(filter(None, places)) + "];\n"
 
 
 def _places(sheet: Sheet, context: PageContext) -> Iterator[Place]:

@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 
 from manualgen.build.side_by_side import side_by_side
+from manualgen.build.site import BuildOptions, build_manual
 from manualgen.build.stages import Asked, check, read_and_check, read_and_work
 from manualgen.model.experiment import Section
 from manualgen.working.worked import Worked
@@ -88,7 +89,7 @@ from manualgen.build.side_by_side import side_by_side
 
 def tell(n):
     if n:
-        print(os.getpid(), flush=True)
+        os.write(1, b"%d\\n" % os.getpid())
         time.sleep(0.05)
     return b"x" * 1000
 
@@ -125,3 +126,16 @@ def test_findings_are_the_same_on_one_core_and_on_several() -> None:
 
 def _sections(worked: Worked) -> list[tuple[Section, ...]]:
     return [w.experiment.sections for w in worked.experiments]
+
+
+def test_pages_are_the_same_from_one_core_and_from_several(tmp_path: Path) -> None:
+    worked = read_and_work(CONTENT, None, TODAY)
+    for jobs in (1, 2):
+        options = BuildOptions(pdf=False, jobs=jobs)
+        build_manual(CONTENT, worked, tmp_path / str(jobs), options)
+    files = [
+        {p.relative_to(site): p.read_bytes() for p in site.rglob("*") if p.is_file()}
+        for site in (tmp_path / "1", tmp_path / "2")
+    ]
+    assert files[0] == files[1]
+    assert len(files[0]) > 2 * len(worked.experiments)
