@@ -27,13 +27,19 @@ _MARGIN: Final = Fraction(102, 100)
 
 
 def gas_overflows(work: WorkedExperiment) -> Iterator[Fault]:
-    """Each listed gas syringe, or cylinder over water, too small for the gas made."""
-    most = max(
-        ((_gas(r, work), r) for r in work.reactions),
-        key=lambda each: each[0],
-        default=(Fraction(0), None),
-    )[0]
+    """Each listed gas syringe, or cylinder over water, too small for the gas made.
+
+    Of several cylinders the largest is the one that catches the gas.
+    """
+    most = max((_gas(r, work) for r in work.reactions), default=Fraction(0))
+    largest: dict[str, ListedApparatus] = {}
     for listed in _collectors(work):
+        known = largest.setdefault(listed.name, listed)
+        if listed.capacity is None or known.capacity is None:
+            largest.pop(listed.name)
+        elif listed.capacity.si_value > known.capacity.si_value:
+            largest[listed.name] = listed
+    for listed in largest.values():
         if listed.capacity and most > listed.capacity.si_value * _MARGIN:
             yield Fault(
                 listed.place,

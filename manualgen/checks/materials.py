@@ -62,9 +62,15 @@ def chemical_not_listed(work: WorkedExperiment) -> Report:
 
 @check("chemical-not-used", Severity.WARNING)
 def chemical_not_used(work: WorkedExperiment) -> Report:
-    """Every listed chemical is used in the Method, or is for spills or disposal."""
+    """Every listed chemical is used in the Method, or is for spills or disposal.
+
+    A titration uses its indicator whether it is named or not.
+    """
+    is_titrated = any("titrat" in p.text.casefold() for p in work.materials.steps)
     for n, entry in enumerate(work.materials.lineup.entries):
         is_known = any(identity.chemical for identity in entry.identities)
+        if is_titrated and entry.chemical and "indicators" in entry.chemical.kin:
+            continue
         if entry.in_use and is_known and n not in work.materials.used:
             name = entry.listed.shown or entry.listed.name
             yield Fault(
