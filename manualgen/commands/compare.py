@@ -11,13 +11,16 @@ from manualgen.build.stages import work_source
 from manualgen.commands.faults import WRONG_USAGE, CommandError
 from manualgen.commands.options import add_manual, today
 from manualgen.commands.output import write_out
+from manualgen.reports.compared_pages import Versions
 from manualgen.reports.comparison import comparison_as_json, comparison_as_text
+from manualgen.reports.comparison_html import comparison_as_html
 from manualgen.reports.comparison_markdown import comparison_as_markdown
 from manualgen.review.compare import Version, compare
 from manualgen.sources import Folder, Source
 from manualgen.sources.revision import Revision, RevisionError
 
-EXAMPLE = "manualgen compare main --format markdown"
+EXAMPLE = "manualgen compare main --format html --output changes.html"
+HTML = "html"
 WORKING_TREE = "the working tree"
 FORMATS = {
     "text": comparison_as_text,
@@ -37,7 +40,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--content", type=Path, default=Path("content"))
     add_manual(parser)
-    parser.add_argument("--format", choices=tuple(FORMATS), default="text")
+    parser.add_argument("--format", choices=(*FORMATS, HTML), default="text")
     parser.add_argument("--output", type=Path, metavar="FILE")
 
 
@@ -51,7 +54,12 @@ def run(options: argparse.Namespace) -> int:
     old = _version(options, base, options.base)
     new = _version(options, head, options.head or WORKING_TREE)
     comparison = compare(old, new)
-    write_out(FORMATS[options.format](comparison), options.output)
+    if options.format == HTML:
+        pictures = picture_from(base), picture_from(head)
+        report = comparison_as_html(comparison, Versions(old, new, pictures))
+    else:
+        report = FORMATS[options.format](comparison)
+    write_out(report, options.output)
     return 0
 
 

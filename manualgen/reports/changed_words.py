@@ -68,14 +68,28 @@ def called(change: Change) -> str:
     return plain(f"{change.kind} {change.what}")
 
 
+def stands(change: Change, *, in_file: bool = False) -> str:
+    """Where a change stands: ``line 7``, or with its file ``chemicals.yaml:7``."""
+    if change.place is None:
+        return ""
+    if in_file:
+        return f"{change.place.file}:{change.place.line}"
+    return f"line {change.place.line}"
+
+
 def headline(experiment: ExperimentChange) -> str:
     """An experiment, what became of it, and what has to be printed again."""
-    title = f"{experiment.id} ({experiment.title}): {experiment.status.value}"
+    return f"{experiment.id} ({experiment.title}): {standing(experiment)}"
+
+
+def standing(experiment: ExperimentChange) -> str:
+    """What became of an experiment, and what has to be printed again."""
+    status = experiment.status.value
     if not experiment.reprint:
-        return title
+        return status
     moves = "can move" if experiment.pages_can_move else "stay"
-    again = ", ".join(experiment.reprint)
-    return f"{title}; print again: {again}; its page numbers {moves}"
+    editions = ", ".join(experiment.reprint)
+    return f"{status}; print again: {editions}; its page numbers {moves}"
 
 
 def again(comparison: Comparison) -> Iterator[tuple[str, str]]:

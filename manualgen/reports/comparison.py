@@ -12,6 +12,7 @@ from manualgen.reports.changed_words import (
     headline,
     plain,
     runs,
+    stands,
 )
 from manualgen.reports.printable import printable
 from manualgen.review.changes import Change, Comparison
@@ -87,7 +88,7 @@ def _text(comparison: Comparison) -> Iterator[str]:
         yield ""
         yield "the manual"
         for change in comparison.manual:
-            yield from _lines(change)
+            yield from _lines(change, in_file=True)
     for experiment in comparison.experiments:
         yield ""
         yield headline(experiment)
@@ -95,8 +96,9 @@ def _text(comparison: Comparison) -> Iterator[str]:
             yield from _lines(change)
 
 
-def _lines(change: Change) -> Iterator[str]:
-    where = f" (line {change.line})" if change.line else ""
+def _lines(change: Change, *, in_file: bool = False) -> Iterator[str]:
+    stood = stands(change, in_file=in_file)
+    where = f" ({stood})" if stood else ""
     yield f"{'! ' if change.leak else '  '}{_sentence(change)}{where}"
     if change.consequence:
         yield f"      {plain(change.consequence)}"

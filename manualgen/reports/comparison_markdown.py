@@ -16,6 +16,7 @@ from manualgen.reports.changed_words import (
     headline,
     plain,
     runs,
+    stands,
 )
 from manualgen.reports.comparison import NOTHING
 from manualgen.review.changes import Change, Comparison
@@ -41,20 +42,20 @@ def _markdown(comparison: Comparison) -> Iterator[str]:
         yield f"\n{NOTHING[0].upper()}{NOTHING[1:]}."
     if comparison.manual:
         yield "\n#### The manual\n"
-        yield from _table(comparison.manual)
+        yield from _table(comparison.manual, in_file=True)
     for experiment in comparison.experiments:
         yield f"\n#### {_escaped(headline(experiment))}\n"
         if experiment.changes:
             yield from _table(experiment.changes)
 
 
-def _table(changes: Iterable[Change]) -> Iterator[str]:
-    yield "| line | what | change | so |"
+def _table(changes: Iterable[Change], *, in_file: bool = False) -> Iterator[str]:
+    yield "| where | what | change | so |"
     yield "| --- | --- | --- | --- |"
     for change in changes:
         so = _escaped(change.consequence or "")
         cells = (
-            str(change.line or ""),
+            _escaped(stands(change, in_file=in_file)),
             _escaped(called(change)),
             _told(change),
             f"**{so}**" if change.leak else so,

@@ -46,5 +46,5 @@ def _change(check: str, was: Finding | None, now: Finding | None) -> Iterator[Ch
     if here is None or (was and now and _message(was) == _message(now)):
         return
     texts = of_both(lambda finding: finding.fault.message, was, now)
-    mend = now.fault.mend if now else None
+    mend = f"mend: {now.fault.mend}" if now and now.fault.mend else None
     yield Change("finding", check, *texts, here.place, mend, teachers=True)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import json
-import subprocess
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
 from manualgen.cli import main
+from tests.review.repository import Repository
 
 MANUAL = """\
 title: Test
@@ -110,36 +109,6 @@ apparatus:
 
 1. Leave the sea water to dry in the evaporating basin, and weigh what stays behind.
 """
-
-
-@dataclass(frozen=True)
-class Repository:
-    """A git repository with a manual in it."""
-
-    folder: Path
-
-    def git(self, *words: str) -> None:
-        identity = ("-c", "user.name=T", "-c", "user.email=t@example.org")
-        subprocess.run(
-            ["git", *identity, *words],
-            cwd=self.folder,
-            check=True,
-            capture_output=True,
-        )
-
-    def write(self, name: str, text: str) -> None:
-        path = self.folder / "content" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
-
-    def edit(self, name: str, old: str, new: str) -> None:
-        text = (self.folder / "content" / name).read_text(encoding="utf-8")
-        assert old in text
-        self.write(name, text.replace(old, new))
-
-    def commit(self) -> None:
-        self.git("add", "-A")
-        self.git("commit", "-q", "--allow-empty", "-m", "A revision")
 
 
 @pytest.fixture
