@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from manualgen.preparation.making import Added, Batch, Making
+from manualgen.preparation.batch import Added, Batch
+from manualgen.preparation.making import Making
 from manualgen.preparation.plan import Solution
 from manualgen.preparation.rules import (
     dissolves_otherwise,

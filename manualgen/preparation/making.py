@@ -12,12 +12,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from manualgen.knowledge import Chemical
+from manualgen.preparation.batch import Added, Batch
 from manualgen.preparation.concentration import (
     grams_per_dm3,
     mass_of_mole,
     moles_per_dm3,
     volume_fraction,
-    without_water,
 )
 from manualgen.preparation.reason import CannotMakeError
 from manualgen.preparation.rules import (
@@ -27,59 +27,20 @@ from manualgen.preparation.rules import (
     is_bought,
     loses_strength,
     measures,
-    most_dissolved,
     standard_for,
 )
 from manualgen.preparation.shelf import Start, StartKind, start_for
 from manualgen.preparation.sizes import (
-    Measured,
     by_cylinder,
     exactly,
     is_flask_size,
     rounded_to,
 )
+from manualgen.preparation.weighing import refuse_undissolved, weighed
 from manualgen.quantities import Quantity
 
 _MOST_DILUTIONS = 4
-_MOST_GRAMS = 2500
-"""No solution of a solid has more of it in 1 dm³."""
 _TEN = 10
-
-
-@dataclass(frozen=True, slots=True)
-class Added:
-    """Something else that goes into a solution."""
-
-    name: str
-    mass: Fraction | None = None
-    """In g."""
-    volume: Fraction | None = None
-    """In cm³."""
-
-
-@dataclass(frozen=True, slots=True)
-class Batch:
-    """One making, in one vessel. Volumes are in cm³."""
-
-    volume: Fraction
-    in_flask: bool
-    """Whether it is made up in a volumetric flask; else in a cylinder."""
-    mass: Fraction | None = None
-    """What is weighed of a solid, in g, as the balance shows it."""
-    finer: bool = False
-    """Whether that takes a balance which reads to 0.001 g."""
-    stock: Fraction | None = None
-    """What of the stock comes to be in it, unrounded."""
-    measured: Measured | None = None
-    """What is measured: of the stock, or of the last of the first dilutions."""
-    dilutions: int = 0
-    """How often the stock is first diluted one in ten."""
-    strong_for: Fraction | None = None
-    """The volume of a stronger solution that a solid is weighed for."""
-    is_straight: bool = False
-    """Whether the stock is used as it is."""
-    also: tuple[Added, ...] = ()
-    """What goes in beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +92,7 @@ def making_of(
     Raises `CannotMakeError` where it cannot be worked out or made.
     """
     if is_bought(chemical):
-        raise CannotMakeError("why_bought", name=chemical.name)
+        raise CannotMakeError("why_bought")
     start = start_for(chemical)
     exact = is_exact(strength)
     batches = tuple(
@@ -191,27 +152,13 @@ def _batch(
     in_flask = exact and is_flask_size(volume)
     batch = Batch(volume, in_flask)
     if start.kind is StartKind.SOLID:
-        _refuse_undissolved(chemical, strength)
+        refuse_undissolved(chemical, strength)
         mass = _mass(start, chemical, strength) * volume / 1000
-        return _weighed(batch, mass, exact=exact)
+        return weighed(batch, mass, chemical, exact=exact)
     share = _share(start, chemical, strength)
     if share > 1:
         raise CannotMakeError("why_weak", name=start.called)
     return _measured(batch, share * volume, start, exact=exact)
-
-
-def _refuse_undissolved(chemical: Chemical, strength: Quantity) -> None:
-    """No solid dissolves beyond what 1 kg of water takes up: 1 dm³ holds no more."""
-    if volume_fraction(strength) is not None:
-        return
-    grams = without_water(chemical, grams_per_dm3(chemical, strength))
-    most = most_dissolved(chemical)
-    if most is not None and grams > most * _TEN:
-        raise CannotMakeError(
-            "why_undissolved", grams=int(most * _TEN), name=chemical.substance
-        )
-    if grams > _MOST_GRAMS:
-        raise CannotMakeError("why_too_much")
 
 
 def _mass(start: Start, chemical: Chemical, strength: Quantity) -> Fraction:
@@ -222,27 +169,6 @@ def _mass(start: Start, chemical: Chemical, strength: Quantity) -> Fraction:
     if moles is not None and start.formula is not None:
         return moles * mass_of_mole(start.formula) / start.purity
     return grams_per_dm3(chemical, strength) / start.purity
-
-
-def _weighed(batch: Batch, mass: Fraction, *, exact: bool) -> Batch:
-    """A mass to weigh; too little of it is weighed for a stronger solution first."""
-    m = measures()
-    least = m.least_exact if exact else m.least
-    if mass >= least:
-        return replace(batch, mass=rounded_to(mass, m.reads))
-    taken = batch.volume / _TEN
-    size = next((s for s in m.makings if s >= max(taken, m.make)), m.makings[-1])
-    for dilutions in range(_MOST_DILUTIONS):
-        strong = mass * _TEN ** (dilutions + 1) * size / batch.volume
-        if strong >= least and m.least_stock <= taken <= size:
-            return replace(
-                batch,
-                mass=rounded_to(strong, m.reads),
-                strong_for=size,
-                dilutions=dilutions,
-                measured=exactly(taken) if exact else by_cylinder(taken),
-            )
-    return replace(batch, mass=rounded_to(mass, m.finer), finer=True)
 
 
 def _share(start: Start, chemical: Chemical, strength: Quantity) -> Fraction:

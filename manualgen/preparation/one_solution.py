@@ -40,13 +40,19 @@ class OneSolution:
     @property
     def instructions(self) -> Instructions:
         """Its instructions, in English and with a solidus in units."""
-        needless = Solution(self.identity, None, (), self.volume, self.making, code="")
+        needless = Solution(
+            self.identity, None, (), self.volume, self.making, code=self.identity.name
+        )
         return Instructions(needless, self.making, WRITER)
 
     def weighed(self) -> tuple[str, ...]:
         """What is put on the balance."""
+        finest = WRITER.mass(measures().finer, measures().finer)
+        fine = any(b.finer for b in self.making.batches)
+        balance = f", on a balance reading to {finest}" if fine else ""
         return tuple(
-            f"Weigh {w.mass} of {w.what}." for w in self.instructions.weighings()
+            f"Weigh {w.mass} of {w.what}{balance}."
+            for w in self.instructions.weighings()
         )
 
     def steps(self) -> tuple[str, ...]:

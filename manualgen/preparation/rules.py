@@ -195,6 +195,12 @@ def dissolves_otherwise(chemical: Chemical) -> bool:
     return bool(_names(chemical) & set(_table().texts("otherwise")))
 
 
+def is_costly(chemical: Chemical) -> bool:
+    """Whether no more of its solution is made than is needed."""
+    atoms = chemical.formula.atoms if chemical.formula else {}
+    return bool(measures().costly & set(atoms))
+
+
 def most_dissolved(chemical: Chemical) -> Fraction | None:
     """What dissolves at 20 °C at most, in g to 100 g of water; None if not known."""
     known = _table().row("dissolves")

@@ -27,10 +27,8 @@ from manualgen.preparation.concentration import (
 )
 from manualgen.preparation.reason import CannotMakeError
 from manualgen.preparation.rules import StockRule, measures, stock_rule
-from manualgen.quantities import HouseStyle, Quantity, Units, printed
+from manualgen.quantities import Quantity
 from manualgen.quantities.kinds import kind_of
-
-_SOLIDUS = HouseStyle(units=Units.SOLIDUS)
 
 
 class StartKind(StrEnum):
@@ -62,6 +60,8 @@ class Start:
     percent: Fraction | None = None
     """Of a stock, in % w/w."""
     is_pure_liquid: bool = False
+    measured: tuple[Quantity, ...] = ()
+    """Strength and density as suppliers usually state them, where the store is silent."""
 
     @property
     def is_standard(self) -> bool:
@@ -142,8 +142,8 @@ def _stock(
 
 def _usual_stock(chemical: Chemical, rule: StockRule) -> Start:
     made = _stock(chemical, rule.strength, rule.density, None)
-    details = (printed(rule.strength, _SOLIDUS), printed(rule.density, _SOLIDUS))
-    return replace(made, called=rule.called, details=details)
+    measured = (rule.strength, rule.density)
+    return replace(made, called=rule.called, measured=measured)
 
 
 def _percent(chemical: Chemical, strength: Quantity) -> Fraction | None:

@@ -50,7 +50,7 @@ def stock_list(worked: Worked, plans: Iterable[Plan], writer: Writer) -> str:
     store = {stored.name: stored for stored in worked.manual.chemicals}
     more = tuple(dict.fromkeys(k for s in store.values() for k, _ in s.more))
     rows = [[*(writer.say(head) for head in _HEADS), *more]]
-    for line in sorted(_lines(plans), key=lambda x: x.name.casefold()):
+    for line in sorted(_lines(plans, writer), key=lambda x: x.name.casefold()):
         stored = store.get(line.chemical.name) if line.chemical else None
         kept = dict(stored.more) if stored else {}
         rows.append([*_row(line, stored, writer), *(kept.get(k, "") for k in more)])
@@ -86,11 +86,11 @@ def _needed(line: _Stock, writer: Writer) -> str:
             return writer.about(line.needed)
 
 
-def _lines(plans: Iterable[Plan]) -> Iterable[_Stock]:
+def _lines(plans: Iterable[Plan], writer: Writer) -> Iterable[_Stock]:
     found: dict[tuple[str, Shape], _Stock] = {}
     for plan in plans:
         number = plan.order.sittings[0].work.number or ""
-        for line in _of_plan(plan):
+        for line in _of_plan(plan, writer):
             known = found.setdefault((line.name, line.unit), line)
             known.used_in[number] = None
             if known is not line:
@@ -98,7 +98,7 @@ def _lines(plans: Iterable[Plan]) -> Iterable[_Stock]:
     return found.values()
 
 
-def _of_plan(plan: Plan) -> Iterator[_Stock]:
+def _of_plan(plan: Plan, writer: Writer) -> Iterator[_Stock]:
     store = plan.order.sittings[0].work.laboratory.store
     for solution in plan.solutions:
         making = solution.making
@@ -109,7 +109,7 @@ def _of_plan(plan: Plan) -> Iterator[_Stock]:
         start = making.start
         is_solid = start.kind is StartKind.SOLID
         shape = Shape.SOLID if is_solid else Shape.LIQUID
-        yield _started(start, making.taken, shape)
+        yield _started(start, making.taken, shape, writer)
         for batch in making.batches:
             for added in batch.also:
                 chemical = find_chemical(added.name, store)
@@ -122,8 +122,8 @@ def _of_plan(plan: Plan) -> Iterator[_Stock]:
             yield _bought(supplied.identity, supplied.total, supplied.shape)
 
 
-def _started(start: Start, taken: Fraction, shape: Shape) -> _Stock:
-    details = ", ".join(start.details)
+def _started(start: Start, taken: Fraction, shape: Shape, writer: Writer) -> _Stock:
+    details = ", ".join(writer.details(start))
     return _Stock(start.called, start.chemical, details, start.hazards, shape, taken)
 
 

@@ -13,7 +13,7 @@ from manualgen.preparation.making import (
     making_of,
 )
 from manualgen.preparation.reason import CannotMakeError
-from manualgen.preparation.rules import Recipe, measures, recipe_for
+from manualgen.preparation.rules import Recipe, is_costly, measures, recipe_for
 from manualgen.preparation.sizes import costly_volume, least_waste, makings_for
 from manualgen.quantities import Quantity
 from manualgen.working.listed import Identity
@@ -59,8 +59,7 @@ def volumes_for(
     A strength that counts to three figures asks for flasks; any other is made
     in one go up to the largest cylinder. What is costly is made as needed.
     """
-    atoms = chemical.formula.atoms if chemical.formula else {}
-    costly = bool(measures().costly & set(atoms))
+    costly = is_costly(chemical)
     if is_exact(strength):
         return least_waste(needed) if costly else makings_for(needed)
     return (costly_volume(needed),) if costly else _in_one(needed)

@@ -103,7 +103,11 @@ class Writer:
 
     def start(self, start: Start) -> str:
         """What is taken from the shelf, with what the store says of it."""
-        return ", ".join((self.rule(start.called), *start.details))
+        return ", ".join((self.rule(start.called), *self.details(start)))
+
+    def details(self, start: Start) -> tuple[str, ...]:
+        """What the store says of it, or what suppliers usually do."""
+        return (*start.details, *map(self.quantity, start.measured))
 
     def instruments(self, measured: Measured) -> str:
         """With what a volume is measured."""

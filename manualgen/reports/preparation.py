@@ -33,7 +33,7 @@ def sheet_as_text(sheet: TechnicianSheet, writer: Writer) -> str:
         lines += ["", say("ask").upper(), *_wrapped(say("ask_words"), "")]
         lines += [line for a in sheet.ask for line in _item("", f"{a.what}: {a.why}")]
     for note in sheet.notes:
-        lines += ["", f"{say('notes_of_authors')}: {note.title}".upper()]
+        lines += ["", f"{say('notes_of_authors').upper()}: {note.title}"]
         lines += [line for text in note.lines for line in _wrapped(text, "  ")]
     for action in sheet.actions:
         lines += ["", *_action(action)]

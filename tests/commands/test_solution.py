@@ -134,6 +134,25 @@ def test_hardly_any_of_a_solid_is_weighed_for_a_stronger_solution(capsys: Run) -
     assert "10 cm³ of the first solution with a 10 cm³ pipette" in told
 
 
+def test_of_silver_no_stronger_solution_is_thrown_away(capsys: Run) -> None:
+    # By hand: 50 cm³ of 0.0500 mol/dm³ at 169.87 g/mol is 0.4247 g.
+    found = answer("silver nitrate", "0.0500 mol/dm3", "50 cm3", capsys)
+    told = " ".join(found["instructions"])
+    assert (
+        "Weigh 0.425 g of silver nitrate, AgNO₃, on a balance reading to 0.001 g"
+        in told
+    )
+    assert "first" not in told
+
+
+def test_no_stronger_solution_is_asked_for_than_dissolves(capsys: Run) -> None:
+    # Benzoic acid: 2.9 g in 1 dm³ at 20 °C (handbooks, from memory); ten times
+    # 0.00500 mol/dm³ at 122.12 g/mol would be 6.1 g in 1 dm³.
+    found = answer("benzoic acid", "0.00500 mol/dm3", "100 cm3", capsys)
+    told = " ".join(found["instructions"])
+    assert "Weigh 0.061 g of benzoic acid" in told
+
+
 def test_what_is_no_primary_standard_is_about_right_and_its_found_value_written(
     capsys: Run,
 ) -> None:
@@ -189,7 +208,12 @@ def test_how_it_keeps_is_said(
         ("sodium chloride", "1 mol/kg", "1 dm3", "write mol/dm³"),
         ("sodium chloride", "70 % v/v", "1 dm3", "no strength of a solid"),
         ("sodium chloride", "20 vol", "1 dm3", "hydrogen peroxide"),
-        ("bromine water", "0.02 mol/dm3", "1 dm3", "is bought, or made by local rules"),
+        (
+            "bromine water",
+            "0.02 mol/dm3",
+            "1 dm3",
+            "it is bought, or made by local rules",
+        ),
         ("ethanol", "101 % v/v", "1 dm3", "too weak"),
     ],
 )
