@@ -18,6 +18,7 @@ from manualgen.commands.options import (
     has_errors,
     today,
 )
+from manualgen.commands.output import keep_sources
 from manualgen.commands.progress import progress_bar
 from manualgen.model.finding import Finding
 from manualgen.reports.text import Texts, findings_as_text, summary_line
@@ -56,6 +57,7 @@ def run(options: argparse.Namespace) -> int:
     What the manual is made from is taken down before it is read, so that a file
     saved in between makes the next build begin anew.
     """
+    keep_sources(options.out, options.content)
     inputs = inputs_of(Folder(options.content), today(), _asked_for(options))
     report = kept_report(_cache(options), inputs)
     if report is not None and is_current(options.out, inputs):

@@ -10,7 +10,7 @@ from manualgen.build.site import picture_from
 from manualgen.build.stages import work_source
 from manualgen.commands.faults import WRONG_USAGE, CommandError
 from manualgen.commands.options import add_manual, today
-from manualgen.commands.output import write_out
+from manualgen.commands.output import keep_sources, write_out
 from manualgen.reports.compared_pages import Versions
 from manualgen.reports.comparison import comparison_as_json, comparison_as_text
 from manualgen.reports.comparison_html import comparison_as_html
@@ -46,6 +46,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Tell what changed; the working tree is not touched."""
+    keep_sources(options.output, options.content)
     try:
         base: Source = Revision(options.content, options.base)
         head: Source = _head(options)

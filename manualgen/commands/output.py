@@ -5,7 +5,22 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from manualgen.commands.faults import TOOL_FAILED, CommandError
+from manualgen.commands.faults import TOOL_FAILED, WRONG_USAGE, CommandError
+
+
+def keep_sources(output: Path | None, content: Path) -> None:
+    """Refuse to write over what the manual is made from.
+
+    ``output`` is a file, or the folder of a site.
+    """
+    if output is None:
+        return
+    target, sources = output.resolve(), content.resolve()
+    is_source = target.is_file() and target.is_relative_to(sources)
+    if is_source or sources.is_relative_to(target):
+        raise CommandError(
+            f"{output} holds the manual's own sources; name another place", WRONG_USAGE
+        )
 
 
 def write_out(text: str, output: Path | None) -> None:

@@ -12,7 +12,7 @@ from pathlib import Path
 from manualgen.build import check, read_and_work
 from manualgen.commands.faults import INVALID, WRONG_USAGE, CommandError
 from manualgen.commands.options import add_manual, content_folder, has_errors, today
-from manualgen.commands.output import write_out
+from manualgen.commands.output import keep_sources, write_out
 from manualgen.editions.technician import TechnicianSheet
 from manualgen.model.experiment import Experiment
 from manualgen.model.nearest import nearest
@@ -53,6 +53,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Tell what to prepare; only the findings of what is named count."""
+    keep_sources(options.output, options.content)
     worked = read_and_work(options.content, options.manual, today())
     order = _order(options, worked)
     named = {s.work.experiment.id for s in order.sittings}

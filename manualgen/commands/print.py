@@ -9,6 +9,7 @@ from pathlib import Path
 from manualgen.build import check, read_and_work
 from manualgen.commands.faults import INVALID, WRONG_USAGE, CommandError
 from manualgen.commands.options import add_content, add_large, has_errors, today
+from manualgen.commands.output import keep_sources
 from manualgen.model.finding import Finding
 from manualgen.model.nearest import nearest
 from manualgen.reports.text import findings_as_text
@@ -32,6 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print one experiment; only its own findings count."""
+    keep_sources(options.output, options.content)
     worked = read_and_work(options.content, options.manual, today())
     _know(worked, options.id)
     findings = tuple(f for f in check(worked) if f.experiment == options.id)
