@@ -86,6 +86,9 @@ def parse_term(text: str) -> Term:
     """
     if not text.strip():
         raise FormulaError("no formula here", 0, len(text))
+    if len(text) > LONGEST:
+        message = f"a species of more than {LONGEST} characters"
+        raise EquationError(message, 0, len(text))
     return _term(text, 0, len(text))
 
 

@@ -8,6 +8,7 @@ import sys
 from collections.abc import Callable, Iterator, Mapping
 
 from manualgen.commands.faults import INVALID, WRONG_USAGE, CommandError
+from manualgen.reports.printable import printable
 
 STANDARD_INPUT = "-"
 FAILING = ("invalid", "impossible")
@@ -39,7 +40,8 @@ def answer_lines(
         if options.format == "json":
             sys.stdout.write(json.dumps(found, ensure_ascii=False) + "\n")
         else:
-            sys.stdout.write(told(text).rstrip("\n") + "\n")
+            lines = told(text).rstrip("\n").split("\n")
+            sys.stdout.write("\n".join(map(printable, lines)) + "\n")
     return status
 
 
