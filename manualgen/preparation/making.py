@@ -154,7 +154,9 @@ def _batch(
     if start.kind is StartKind.SOLID:
         refuse_undissolved(chemical, strength)
         mass = _mass(start, chemical, strength) * volume / 1000
-        return weighed(batch, mass, chemical, exact=exact)
+        # What is standardised afterwards need not be weighed to three figures.
+        to_figures = exact and _standard(start, exact=exact) is None
+        return weighed(batch, mass, chemical, exact=to_figures)
     share = _share(start, chemical, strength)
     if share > 1:
         raise CannotMakeError("why_weak", name=start.called)
