@@ -7,12 +7,11 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
-from manualgen.drawing.apparatus.holding import block_under, post_under, stand_beside
-from manualgen.drawing.geometry import Box
-from manualgen.drawing.joining import add_bung, heat, join
+from manualgen.drawing.clamping import LEVEL, hold, prop_up
+from manualgen.drawing.inside import put_in, put_with
+from manualgen.drawing.joining import heat, join
 from manualgen.drawing.parts import Arrangement, Connection, Group, Part, Way
-from manualgen.drawing.rules import hang_above, put_in, shape_of, stand_on
-from manualgen.drawing.shape import Shape
+from manualgen.drawing.rules import add_bung, hang_above, shape_of, stand_on
 
 Rule: TypeAlias = Callable[[Arrangement, int, int], None]
 
@@ -21,6 +20,7 @@ RULES: Final[Mapping[str, Rule]] = MappingProxyType(
         "on": stand_on,
         "above": hang_above,
         "in": put_in,
+        "with": put_with,
         "joined by": join,
         "heated by": heat,
     }
@@ -30,11 +30,6 @@ BRIDGED_MM: Final = 7.0
 RISE_MM: Final = 11.0
 """From a mouth up to the level run of its delivery tube."""
 LEAD_RISE_MM: Final = 8.0
-HELD_MM: Final = 18.0
-"""Between the bench and what only a clamp holds."""
-
-LEVEL: Final = ("gas syringe", "drying tube", "hard-glass tube")
-"""What lies level, at the height of the tube that leads to it."""
 
 
 def arrange(parts: tuple[Part, ...]) -> Arrangement:
@@ -45,8 +40,8 @@ def arrange(parts: tuple[Part, ...]) -> Arrangement:
     _close(layout)
     _stand_on_bench(layout)
     _hang_level(layout)
-    _hold(layout)
-    _prop_up(layout)
+    hold(layout)
+    prop_up(layout)
     _set_side_by_side(layout)
     return layout
 
@@ -89,6 +84,9 @@ def _close(layout: Arrangement) -> None:
         source = layout.shape(connection.source)
         if connection.way is Way.TUBE and source.mouth and not source.outlet:
             add_bung(layout, connection.source)
+    for vessel, inserts in layout.inserts.items():
+        if vessel in layout.closed:
+            layout.through.update((piece, vessel) for piece in inserts)
 
 
 def _stand_on_bench(layout: Arrangement) -> None:
@@ -138,43 +136,6 @@ def lead_level(layout: Arrangement) -> float:
     """The height of the leads: over everything that stands on the bench."""
     tops = [g.box.top for g in layout.groups if g.shapes and not _is_sign(g)]
     return min(tops, default=0.0) - LEAD_RISE_MM
-
-
-def _hold(layout: Arrangement) -> None:
-    for held, stand in layout.held:
-        group, shape = layout.group(held), layout.shape(held)
-        if shape.box.bottom > -1 and group.shapes and _nothing_under(group, shape):
-            group.move(0, -HELD_MM)
-            shape = layout.shape(held)
-        grip = shape.grip or (shape.box.left, shape.box.top + shape.box.height * 0.3)
-        if layout.parts[held].name in LEVEL:
-            layout.add(stand, post_under(grip, 0.0), held)
-            continue
-        left = min(s.box.left for s in group.shapes.values() if s.box.bottom > grip[1])
-        pole = min(grip[0] - 13, left - 6)
-        layout.add(stand, stand_beside(grip, pole, 0.0), held)
-
-
-def _nothing_under(group: Group, shape: Shape) -> bool:
-    return group.box.bottom - shape.box.bottom < 0.5
-
-
-def _prop_up(layout: Arrangement) -> None:
-    """A block under each piece that would stand on air."""
-    held = {piece for piece, _ in layout.held}
-    for group in layout.groups:
-        for index, shape in list(group.shapes.items()):
-            if index not in held and _stands_on_air(group, shape):
-                block = block_under(shape.base[0], shape.box.bottom, 0.0)
-                group.fittings.extend(block.strokes)
-
-
-def _stands_on_air(group: Group, shape: Shape) -> bool:
-    if shape.tip or shape.joint or shape.inlet or shape.box.bottom > -2:
-        return False
-    box = shape.box
-    below = Box(box.left, box.bottom - 0.5, box.right, 0)
-    return not any(s.box.meets(below) for s in group.shapes.values() if s is not shape)
 
 
 def _set_side_by_side(layout: Arrangement) -> None:

@@ -181,6 +181,11 @@ def below(polygon: Points, level: float) -> Points:
     return tuple(kept)
 
 
+def above(polygon: Points, level: float) -> Points:
+    """The part of a closed polygon that lies at or above a level line."""
+    return tuple(map(upended, below(tuple(map(upended, polygon)), -level)))
+
+
 def area(polygon: Points) -> float:
     """The area of a closed polygon."""
     pairs = zip(polygon, (*polygon[1:], polygon[:1][0]), strict=True) if polygon else ()

@@ -5,10 +5,18 @@ from __future__ import annotations
 from typing import Final
 
 from manualgen.drawing.apparatus.distilling import sloping_condenser
-from manualgen.drawing.apparatus.holding import bung
 from manualgen.drawing.geometry import shift
-from manualgen.drawing.parts import Arrangement, Connection, Way
-from manualgen.drawing.rules import depth_in, hang_above, put_in, shape_of, stand_on
+from manualgen.drawing.inserting import depth_in
+from manualgen.drawing.inside import put_in, put_with
+from manualgen.drawing.parts import Arrangement, Connection, Part, Way
+from manualgen.drawing.rules import (
+    FLAME_MM,
+    WIDE_MM,
+    add_bung,
+    hang_above,
+    shape_of,
+    stand_on,
+)
 from manualgen.drawing.shape import Mouth, Shape, Stroke, Style
 
 _WAYS: Final = {
@@ -16,12 +24,23 @@ _WAYS: Final = {
     "salt bridge": Way.BRIDGE,
     "delivery tube": Way.TUBE,
 }
-_SHALLOW: Final = ("dropping funnel", "separating funnel", "syringe", "burette")
+_SHALLOW: Final = (
+    "dropping funnel",
+    "separating funnel",
+    "syringe",
+    "burette",
+    "condenser",
+    "air condenser",
+    "still head",
+    "fractionating column",
+)
 """What ends just below the bung; other pieces reach down into the liquid."""
 
 SHALLOW_MM: Final = 9.0
-SIDE: Final = 0.26
-"""How far off the middle of a bung each of two pieces goes through it."""
+HEAD_MM: Final = 14.0
+"""From a mouth up to the head of a funnel, over the tube beside it."""
+SIDE: Final = 0.56
+"""From the first to the last of what goes through a bung, as a part of its width."""
 
 
 def join(layout: Arrangement, base: int, new: int) -> None:
@@ -30,11 +49,12 @@ def join(layout: Arrangement, base: int, new: int) -> None:
     way = _WAYS.get(part.by or "")
     source, target = layout.shape(base), shape_of(part)
     fits = target.joint or (target.tip and not target.top)
-    goes_on = source.outlet and (not source.mouth or "bulb" in source.others)
-    if way is None and goes_on and part.name in ("condenser", "receiver adapter"):
+    if way is None and _goes_on(source, part):
         _continue(layout, base, new, target)
+    elif way is None and fits and source.mouth and source.mouth.width > WIDE_MM:
+        put_with(layout, base, new)
     elif way is None and fits and source.mouth:
-        _through_bung(layout, base, new, target)
+        _through_mouth(layout, base, new, target)
     elif way is None and source.tip and target.mouth:
         hang_above(layout, base, new)
     else:
@@ -42,6 +62,12 @@ def join(layout: Arrangement, base: int, new: int) -> None:
         label = part.tube or way.value
         layout.connections.append(Connection(base, new, way, label))
         layout.add(new, target)
+
+
+def _goes_on(source: Shape, part: Part) -> bool:
+    """Whether a piece goes on where another ends, as a condenser after a head."""
+    ends = source.outlet and (not source.mouth or "bulb" in source.others)
+    return bool(ends) and part.name in ("condenser", "receiver adapter")
 
 
 def _continue(layout: Arrangement, base: int, new: int, target: Shape) -> None:
@@ -54,65 +80,76 @@ def _continue(layout: Arrangement, base: int, new: int, target: Shape) -> None:
         layout.add(new, following.to(following.inlet, end), base)
 
 
-def _through_bung(layout: Arrangement, base: int, new: int, piece: Shape) -> None:
+def _through_mouth(layout: Arrangement, base: int, new: int, piece: Shape) -> None:
     """A piece goes down through a bung, or its joint into the mouth."""
-    vessel = layout.shape(base)
-    mouth = vessel.mouth
+    mouth = layout.shape(base).mouth
     if mouth is None:
         return
-    x = mouth.at[0] + bung_slot(layout, base, new) * mouth.width
-    if piece.joint:
-        layout.add(new, piece.to(piece.joint, (x, mouth.at[1] - 1)), base)
-        layout.group(base).fittings.append(_ground_joint(mouth, piece))
+    if piece.joint and layout.parts[new].by != "bung":
+        layout.add(new, piece.to(piece.joint, (mouth.at[0], mouth.at[1] - 1)), base)
+        layout.group(base).fittings.append(_ground_joint(mouth))
         return
-    name = layout.parts[new].name
-    if "bulb" in vessel.others:
-        deep = vessel.others["bulb"][1]
-    elif name in _SHALLOW or not vessel.cavity:
-        deep = mouth.at[1] + SHALLOW_MM
+    x = mouth.at[0] + bung_slot(layout, base, new) * mouth.width
+    if seat := piece.others.get("seat"):
+        placed = piece.to(seat, (x, mouth.at[1]))
     else:
-        deep = depth_in(vessel)
-    layout.add(new, piece.to(piece.tip or piece.base, (x, deep)), base)
+        depth = _depth_through(layout, base, new)
+        long = _long_enough(piece, depth - mouth.at[1] + HEAD_MM)
+        placed = long.to(long.joint or long.tip or long.base, (x, depth))
+    layout.add(new, placed, base)
+    layout.through[new] = base
     add_bung(layout, base)
 
 
-def add_bung(layout: Arrangement, index: int) -> None:
-    """Close a mouth, if it is not closed already."""
-    mouth = layout.shape(index).mouth
-    if mouth is None or index in layout.closed:
-        return
-    layout.closed.add(index)
-    stopper = bung(mouth.width, mouth.at[1], mouth.at[0])
-    layout.group(index).fittings.insert(0, stopper)
+def _long_enough(piece: Shape, reach: float) -> Shape:
+    """A funnel whose head is over the tube beside it, and whose end is deep enough."""
+    head = piece.others.get("head")
+    if head is None or -head[1] >= reach:
+        return piece
+    longer = reach / -head[1]
+    return piece.moved(lambda point: (point[0], point[1] * longer))
 
 
-def _ground_joint(mouth: Mouth, piece: Shape) -> Stroke:
+def _depth_through(layout: Arrangement, base: int, new: int) -> float:
+    """How far down the end of what goes through a bung is."""
+    vessel, mouth = layout.shape(base), layout.shape(base).mouth
+    if "bulb" in vessel.others:
+        return vessel.others["bulb"][1]
+    shallow = layout.parts[new].name in _SHALLOW
+    if mouth and (shallow or not vessel.cavity):
+        return mouth.at[1] + SHALLOW_MM
+    return depth_in(vessel)
+
+
+def _ground_joint(mouth: Mouth) -> Stroke:
     """The cone of a joint in its socket."""
     x, y, half = mouth.at[0], mouth.at[1], mouth.width / 2
-    narrow = min(half - 0.4, 2.6)
     cone = (
-        (x - half + 0.2, y - 1.2),
-        (x + half - 0.2, y - 1.2),
-        (x + narrow, y + 5),
-        (x - narrow, y + 5),
+        (x - half - 0.3, y - 1.4),
+        (x + half + 0.3, y - 1.4),
+        (x + half - 0.5, y + 5.5),
+        (x - half + 0.5, y + 5.5),
     )
     return Stroke(cone, Style.BODY, closed=True)
 
 
 def bung_slot(layout: Arrangement, base: int, new: int) -> float:
     """Where a piece goes through a bung, as a part of its width off the middle."""
-    through = [
-        i
-        for i, part in enumerate(layout.parts)
-        if part.relation == "joined by"
-        and part.base == base
-        and _WAYS.get(part.by or "") in (None, Way.TUBE)
-    ]
-    if layout.shape(base).outlet and layout.parts[new].by == "delivery tube":
-        return 0.0
+    through = [i for i in range(len(layout.parts)) if _is_through(layout, base, i)]
     if len(through) < 2 or new not in through:
         return 0.0
-    return -SIDE if through.index(new) == 0 else SIDE
+    return SIDE * (through.index(new) / (len(through) - 1) - 0.5)
+
+
+def _is_through(layout: Arrangement, base: int, index: int) -> bool:
+    """Whether a piece, or the tube that leads to it, goes through a bung."""
+    part, source = layout.parts[index], layout.shape(base)
+    if part.relation != "joined by" or part.base != base:
+        return False
+    way = _WAYS.get(part.by or "")
+    if way is Way.TUBE:
+        return source.outlet is None
+    return way is None and not _goes_on(source, part)
 
 
 def heat(layout: Arrangement, base: int, new: int) -> None:
@@ -129,4 +166,5 @@ def heat(layout: Arrangement, base: int, new: int) -> None:
     heated = layout.shape(base)
     x, y = heated.flame or (heated.base[0], heated.box.bottom)
     lowest = max(y, group.box.bottom if heated.flame is None else y)
-    layout.add(new, source.moved(shift(x, lowest + 1.5 - source.box.top)), base)
+    below = lowest + FLAME_MM - source.box.top
+    layout.add(new, source.moved(shift(x, below)), base)

@@ -25,9 +25,9 @@ WIDEST_MM: Final = 34.0
 EDGE_MM: Final = 2.5
 SLOPE_MM: Final = 5.0
 """Between the edge of the drawing and a label, where lines may slope."""
-HIDES_MUCH: Final = 5.0
+HIDES_MUCH: Final = 6.5
 """The cost from which a label is better written in the drawing itself."""
-APART_MM: Final = 1.7
+APART_MM: Final = 1.3
 """Between two level lines on one side."""
 GAP_MM: Final = 0.8
 """Between a line's end and the words."""
@@ -146,7 +146,7 @@ def _cost(
     around: Box,
 ) -> float:
     x, y = choice.anchor
-    cost = 0.03 * abs(_edge(choice.is_left, around) - x) + 0.15 * place
+    cost = 0.05 * abs(_edge(choice.is_left, around) - x) + 0.15 * place
     beside = [c for c in chosen if c.is_left is choice.is_left]
     cost += 8 * sum(abs(c.anchor[1] - y) < APART_MM for c in beside)
     cost += 0.5 * sum(abs(c.anchor[1] - y) < 5 for c in beside)

@@ -87,8 +87,14 @@ class Arrangement:
     """Pieces named a second time, and the first naming."""
     inside: dict[int, int] = field(default_factory=dict)
     """What stands in a vessel, and the vessel."""
+    inserts: dict[int, list[int]] = field(default_factory=dict)
+    """A vessel and what dips into it side by side."""
+    stirred: set[int] = field(default_factory=set)
+    """Vessels in whose middle a magnetic follower turns."""
     closed: set[int] = field(default_factory=set)
     """Pieces whose mouth has its bung."""
+    through: dict[int, int] = field(default_factory=dict)
+    """What goes through a bung, and the piece that the bung closes."""
 
     def shape(self, index: int) -> Shape:
         """A piece where it stands now."""

@@ -9,12 +9,13 @@ from itertools import chain
 from typing import Final, TypeAlias
 
 from manualgen.drawing import svg
+from manualgen.drawing.apparatus.holding import BUNG_REACH_MM
 from manualgen.drawing.arrange import arrange
 from manualgen.drawing.circuits import lay_leads
-from manualgen.drawing.contents import width_at
-from manualgen.drawing.geometry import Box, Point, Points, box_of, scaled
+from manualgen.drawing.geometry import Box, Point, Points, above, box_of, scaled
 from manualgen.drawing.hiding import crossings
 from manualgen.drawing.labels import Align, Label, Named, place_labels
+from manualgen.drawing.naming import HEIGHTS, contents_named
 from manualgen.drawing.parts import Arrangement, Group, Part, Way
 from manualgen.drawing.shape import Shape, Stroke, Style
 from manualgen.drawing.tubing import Run, lay_runs
@@ -27,8 +28,6 @@ SMALLEST: Final = 0.5
 KEPT: Final = 256
 """Finished drawings that are kept: every edition of a manual shows the same."""
 UNLABELLED: Final = ("bung", "lead")
-HEIGHTS: Final = (0.5, 0.65, 0.35, 0.8, 0.2)
-"""Where on a piece a label's line may end, as parts of its height."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +94,8 @@ def compose(parts: tuple[Part, ...], size_mm: float, ports: Ports = ()) -> Drawi
     strokes = tuple(_in_order(layout, runs))
     around = box_of(p for s in strokes for p in s.points)
     named = (*_named(layout, runs), *_ports(layout, ports))
-    labels = place_labels(named, strokes, around, size_mm)
+    inked = [s for s in strokes if s.style not in (Style.HOLLOW, Style.LIQUID)]
+    labels = place_labels(named, inked, around, size_mm)
     box = around
     for label in labels:
         box = box.around(label.box)
@@ -103,29 +103,56 @@ def compose(parts: tuple[Part, ...], size_mm: float, ports: Ports = ()) -> Drawi
 
 
 def _in_order(layout: Arrangement, runs: tuple[Run, ...]) -> Iterator[Stroke]:
-    """What is behind first: vessels, what is in them, bungs, tubes."""
+    """What is behind first: vessels, what is in them, bungs, and what goes through."""
+    tubes = [run for run in runs if run.connection.way is Way.TUBE]
     for group in layout.groups:
-        for index, shape in _from_behind(layout, group):
-            if layout.depth(index) and shape.cavity:
-                yield Stroke(shape.cavity, Style.HOLLOW, closed=True)
-            yield from shape.strokes
-            yield from shape.over
-    for run in runs:
-        if run.connection.way is not Way.TUBE:
-            yield from run.strokes
+        yield from _standing(layout, group)
+    yield from (stroke for run in runs if run not in tubes for stroke in run.strokes)
     for group in layout.groups:
         yield from group.fittings
-    for run in runs:
-        if run.connection.way is Way.TUBE:
-            yield from run.strokes
+        yield from _going_through(layout, group)
+    yield from (stroke for run in tubes for stroke in run.strokes)
+
+
+def _standing(layout: Arrangement, group: Group) -> Iterator[Stroke]:
+    for index, shape in _from_behind(layout, group):
+        if index not in layout.through:
+            yield from _drawn(layout, index, shape)
+
+
+def _going_through(layout: Arrangement, group: Group) -> Iterator[Stroke]:
+    """What goes through the bungs of a group, drawn over them."""
+    for index, shape in _from_behind(layout, group):
+        if index in layout.through:
+            yield from _bore(layout, index, shape)
+            yield from _drawn(layout, index, shape)
+
+
+def _drawn(layout: Arrangement, index: int, shape: Shape) -> Iterator[Stroke]:
+    """One piece; the inside of a vessel hides what is behind it."""
+    if shape.cavity and (shape.tip is None or layout.depth(index)):
+        yield Stroke(shape.cavity, Style.HOLLOW, closed=True)
+    yield from shape.strokes
+    yield from shape.over
+
+
+def _bore(layout: Arrangement, index: int, shape: Shape) -> Iterator[Stroke]:
+    """The hole of a bung, as far as the piece that goes through it is hollow."""
+    mouth = layout.shape(layout.through[index]).mouth
+    if shape.outline and mouth:
+        bore = above(shape.outline, mouth.at[1] + BUNG_REACH_MM + 0.3)
+        yield Stroke(bore, Style.HOLLOW, closed=True)
 
 
 def _from_behind(layout: Arrangement, group: Group) -> list[tuple[int, Shape]]:
-    """Supports, then vessels, the outer before the inner, then what dips in."""
+    """Supports, vessels from the lowest up, then what is in them, and clamps in front."""
+    stands = {layout.same.get(stand, stand) for _, stand in layout.held}
 
-    def key(item: tuple[int, Shape]) -> tuple[int, bool, bool]:
+    def key(item: tuple[int, Shape]) -> tuple[bool, int, bool, bool, float]:
         index, shape = item
-        return layout.depth(index), shape.tip is not None, bool(shape.cavity)
+        dips, height = shape.tip is not None, -shape.box.bottom
+        is_vessel = bool(shape.cavity)
+        return index in stands, layout.depth(index), dips, is_vessel, height
 
     return sorted(group.shapes.items(), key=key)
 
@@ -141,9 +168,8 @@ def _named(layout: Arrangement, runs: tuple[Run, ...]) -> Iterator[Named]:
         if part.label and part.label not in said and part.name not in UNLABELLED:
             said.add(part.label)
             yield Named(part.label, _wall_anchors(shape), own)
-        words = ", ".join(c.label for c in part.contents if c.label)
-        if words and shape.cavity:
-            yield Named(words, _inside_anchors(shape), own)
+        if shape.cavity:
+            yield from contents_named(part.contents, shape)
     for run in runs:
         name = run.connection.label
         if run.connection.way is not Way.LEAD and name not in said:
@@ -176,27 +202,6 @@ def _crossing_xs(shape: Shape, y: float) -> Iterator[float]:
     for stroke in shape.strokes:
         if stroke.style in drawn:
             yield from crossings(stroke, y)
-
-
-def _inside_anchors(shape: Shape) -> Points:
-    """Places inside what a vessel holds, near either wall."""
-    filled = [
-        p
-        for s in shape.strokes
-        if s.style in (Style.LIQUID, Style.GRAIN)
-        for p in s.points
-    ]
-    if not filled:
-        box = box_of(shape.cavity)
-        return (((box.left + box.right) / 2, (box.top + box.bottom) / 2),)
-    box = box_of(filled)
-    anchors: list[Point] = []
-    for part in HEIGHTS:
-        y = box.top + box.height * part
-        left, right = width_at(shape.cavity, y)
-        inset = min(2.5, (right - left) * 0.25)
-        anchors += [(right - inset, y), (left + inset, y)]
-    return tuple(anchors)
 
 
 def _run_anchors(points: Points) -> Points:

@@ -47,6 +47,8 @@ class Mouth:
 
     at: Point
     width: float
+    flare: Point = (0.0, 0.0)
+    """How far the rim stands out on either side, and how far down it does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +81,8 @@ class Shape:
     """The lower joint, which fits a mouth."""
     over: tuple[Stroke, ...] = ()
     """What is drawn over the contents, such as graduations."""
+    outline: Points = ()
+    """All that its walls hold, of a piece that may go through a bung."""
     others: Mapping[str, Point] = field(default_factory=lambda: MappingProxyType({}))
     """Further places that one rule alone knows."""
 
@@ -112,6 +116,7 @@ class Shape:
             terminals=tuple(map(move, self.terminals)),
             flame=at(self.flame),
             joint=at(self.joint),
+            outline=tuple(map(move, self.outline)),
             others=MappingProxyType({k: move(v) for k, v in self.others.items()}),
         )
 

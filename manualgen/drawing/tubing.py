@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from manualgen.drawing.apparatus.vessel import TUBE_MM
 from manualgen.drawing.arrange import RISE_MM
 from manualgen.drawing.contents import liquid_level, width_at
 from manualgen.drawing.geometry import Point, Points, beside, box_of, rounded
@@ -13,8 +14,6 @@ from manualgen.drawing.parts import Arrangement, Connection, Way
 from manualgen.drawing.shape import Mouth, Shape, Stroke, Style
 
 BEND_MM: Final = 3.0
-TUBE_MM: Final = 1.05
-"""From the middle of a tube to its wall."""
 THROUGH_BUNG_MM: Final = 7.0
 """How far below the rim a tube ends that only lets gas out."""
 DIP_MM: Final = 6.0

@@ -205,6 +205,7 @@ class Relation(StrEnum):
     ON = "on"
     ABOVE = "above"
     IN = "in"
+    WITH = "with"
     JOINED = "joined by"
     HEATED = "heated by"
     HELD = "held by"

@@ -9,7 +9,7 @@ from pathlib import Path
 from manualgen.drawing.parts import Part
 from manualgen.editions.fence_panels import DrawnContent, DrawnPiece
 from manualgen.model.fences import Setup, SetupPiece
-from manualgen.pages.figures import parts_of
+from manualgen.pages.drawn_apparatus import parts_of
 from manualgen.quantities import HouseStyle
 from manualgen.reading import read_manual
 from tests.reading.shelf import Shelf
@@ -31,6 +31,11 @@ def parts(title: str) -> tuple[Part, ...]:
 
 
 def parts_from(lines: str) -> tuple[Part, ...]:
+    """The pieces of a setup fence's lines, as they are drawn."""
+    return parts_of(pieces_from(lines), HouseStyle())
+
+
+def pieces_from(lines: str) -> tuple[DrawnPiece, ...]:
     """The pieces of a setup fence's lines, which must be read without fault."""
     text = (
         f"---\ntitle: T\n---\n\n## Theory\n\n```setup\n{lines}\n```\n\n"
@@ -41,7 +46,7 @@ def parts_from(lines: str) -> tuple[Part, ...]:
     (experiment,) = read.experiments
     assert [noted.fault.message for noted in experiment.noted] == []
     (setup,) = (b for b in experiment.blocks() if isinstance(b, Setup))
-    return parts_of(tuple(map(drawn, setup.pieces)), HouseStyle())
+    return tuple(map(drawn, setup.pieces))
 
 
 def drawn(piece: SetupPiece) -> DrawnPiece:

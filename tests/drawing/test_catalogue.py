@@ -12,6 +12,7 @@ from manualgen.drawing.apparatus.catalogue import (
     nearest_pieces,
     piece_named,
 )
+from manualgen.drawing.clamping import LEVEL
 from manualgen.drawing.contents import Kind
 from manualgen.drawing.geometry import mirrored
 
@@ -94,7 +95,7 @@ def test_a_vessel_is_the_same_left_and_right(name: str) -> None:
 @pytest.mark.parametrize("name", PIECES)
 def test_a_piece_stands_on_the_origin_or_has_its_end_there(name: str) -> None:
     shape = PIECES[name].of(None)
-    level = {"gas syringe", "drying tube", "hard-glass tube"}
+    level = {*LEVEL}
     hung = {"battery", "ammeter", "voltmeter", "lamp", "receiver adapter", "bung"}
     if name not in level | hung:
         assert shape.box.bottom == pytest.approx(0, abs=0.11)

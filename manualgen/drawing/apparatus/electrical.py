@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from manualgen.drawing.apparatus.vessel import closed, line, slab
 from manualgen.drawing.geometry import arc
 from manualgen.drawing.shape import Shape, Stroke, Style
+
+APART_MM: Final = 7.0
+"""From the middle to either of two electrodes, or to either end of a sign."""
 
 
 def electrode(f: float) -> Shape:
@@ -37,7 +42,7 @@ def strip(f: float) -> Shape:
 
 def electrodes(f: float) -> Shape:
     """A pair of electrodes, the middle between their ends at the origin."""
-    w, h, apart = 1.5, 44 * f, 6.5
+    w, h, apart = 1.5, 44 * f, APART_MM
     rods = tuple(
         closed((x - w, 0), (x + w, 0), (x + w, -h), (x - w, -h), style=Style.SHADE)
         for x in (-apart, apart)
@@ -96,11 +101,11 @@ def battery(_f: float) -> Shape:
         line((3.2, -2), (3.2, 2)),
     )
     wires = (
-        line((-8, 0), (-3.2, 0)),
-        line((3.2, 0), (8, 0)),
+        line((-APART_MM, 0), (-3.2, 0)),
+        line((3.2, 0), (APART_MM, 0)),
         line((-1.2, 0), (1.2, 0), style=Style.THIN),
     )
-    return _in_circuit((*plates, *wires), 4.0, 8.0)
+    return _in_circuit((*plates, *wires), 4.0)
 
 
 def ammeter(_f: float) -> Shape:
@@ -123,17 +128,18 @@ def lamp(_f: float) -> Shape:
 def _round_sign(inside: tuple[Stroke, ...]) -> Shape:
     ring = Stroke(arc((0, 0), 4.5, 0, 360), Style.BODY, closed=True)
     return _in_circuit(
-        (ring, *inside, line((-8, 0), (-4.5, 0)), line((4.5, 0), (8, 0))), 4.5, 8.0
+        (ring, *inside, line((-APART_MM, 0), (-4.5, 0)), line((4.5, 0), (APART_MM, 0))),
+        4.5,
     )
 
 
-def _in_circuit(strokes: tuple[Stroke, ...], half_height: float, reach: float) -> Shape:
+def _in_circuit(strokes: tuple[Stroke, ...], half_height: float) -> Shape:
     return Shape(
         strokes,
         label=(0, -half_height),
         base=(0, half_height),
-        terminals=((-reach, 0), (reach, 0)),
-        inlet=(-reach, 0),
-        outlet=(reach, 0),
+        terminals=((-APART_MM, 0), (APART_MM, 0)),
+        inlet=(-APART_MM, 0),
+        outlet=(APART_MM, 0),
         others={"sign": (0, 0)},
     )

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from manualgen.drawing.apparatus.vessel import closed, line, slab
-from manualgen.drawing.geometry import Corner, Points, arc, mirrored, rounded
+from manualgen.drawing.apparatus.vessel import (
+    closed,
+    line,
+    slab,
+    wall_at,
+)
+from manualgen.drawing.geometry import Corner, arc, mirrored, rounded
 from manualgen.drawing.shape import Mouth, Shape, Stroke, Style
 
 
@@ -17,16 +22,13 @@ def _through(corners: tuple[Corner, ...], grip: float, label: float) -> Shape:
     inner = right[1:]
     return Shape(
         (Stroke(right), Stroke(left)),
-        label=_at(right, label * top[1]),
+        label=wall_at(right, label * top[1]),
         mouth=Mouth((0, top[1]), 2 * top[0]),
         tip=(0, 0),
-        grip=mirrored(_at(right, grip * top[1])),
+        grip=mirrored(wall_at(right, grip * top[1])),
         cavity=(*inner, *(mirrored(p) for p in reversed(inner))),
+        outline=(*right, *left),
     )
-
-
-def _at(right: Points, y: float) -> tuple[float, float]:
-    return min(right, key=lambda p: abs(p[1] - y))
 
 
 def filter_funnel(f: float) -> Shape:
@@ -37,10 +39,9 @@ def filter_funnel(f: float) -> Shape:
             (w, -h, 0),
             (w - 0.5, -h + 0.6, 0),
             (stem, -16 * f, 1),
-            (stem, -1.5, 0),
-            (stem - 0.9, 0, 0),
+            (stem, 0, 0),
         ),
-        0.9,
+        0.99,
         0.85,
     )
     cone = funnel.cavity
@@ -52,67 +53,70 @@ def with_filter_paper(f: float) -> Shape:
     """A filter funnel with its folded paper."""
     funnel = filter_funnel(f)
     h = 33 * f
-    paper = line(
-        (-10.5 * f, -h + 2.6), (0, -17 * f), (10.5 * f, -h + 2.6), style=Style.THIN
-    )
-    return replace(funnel, over=(paper,))
+    w = 10.4 * f
+    cone = ((-w, -h + 2.6), (0, -16.6 * f), (w, -h + 2.6))
+    paper = line(*cone, style=Style.THIN)
+    return replace(funnel, over=(paper,), cavity=cone)
 
 
 def separating_funnel(f: float) -> Shape:
     """A separating funnel with tap and stopper, the end of its stem at the origin."""
-    h, neck, w = 56 * f, 3.2, 11 * f
+    h, neck, w = 60 * f, 3.2, 11 * f
     funnel = _through(
         (
             (neck, -h, 0),
             (neck, -h + 0.5, 0),
-            (neck, -h + 5, 2),
-            (w, -h + 14, 8),
-            (w * 0.8, -h + 26, 9),
+            (neck, -h + 9, 2),
+            (w, -h + 18, 8),
+            (w * 0.8, -h + 30, 9),
             (1.4, -14, 3),
-            (1.4, -1.5, 0),
-            (0.7, 0, 0),
+            (1.4, 0, 0),
         ),
-        0.95,
-        0.7,
+        1 - 6.4 / h,
+        0.6,
     )
-    return replace(funnel, over=(*_tap(-10, 1.4), _stopper(neck, -h)))
+    bulb = tuple(p for p in funnel.cavity if p[1] <= -12)
+    return replace(
+        funnel,
+        over=(*_tap(-10, 1.4), _stopper(neck, -h)),
+        cavity=bulb,
+        others={"layers": (0, 0)},
+    )
 
 
 def dropping_funnel(f: float) -> Shape:
     """A dropping funnel, open above, with its tap."""
-    h, w = 44 * f, 6 * f
+    h, w, stem, tap = 52 * f, 6 * f, 1.1, -23 * f
     funnel = _through(
         (
             (w + 0.5, -h, 0),
             (w, -h + 1, 0),
-            (w, -26 * f, 4),
-            (1.3, -20 * f, 2),
-            (1.3, -1.5, 0),
-            (0.7, 0, 0),
+            (w, -34 * f, 4),
+            (stem, -27 * f, 2),
+            (stem, 0, 0),
         ),
         0.9,
         0.8,
     )
-    bulb = tuple(p for p in funnel.cavity if p[1] <= -20 * f)
-    return replace(funnel, over=_tap(-15 * f, 1.3), cavity=bulb)
+    bulb = tuple(p for p in funnel.cavity if p[1] <= tap - 1)
+    return replace(funnel, over=_tap(tap, stem), cavity=bulb)
 
 
 def thistle_funnel(f: float) -> Shape:
     """A thistle funnel, the end of its stem at the origin."""
-    h, w = 50 * f, 5.2 * f
+    h, w = 63 * f, 5.2 * f
     funnel = _through(
         (
             (w, -h, 0),
             (w * 0.85, -h + 1, 1),
             (w, -h + 5, 3),
             (1.1, -h + 9, 2),
-            (1.1, -1.5, 0),
             (1.1, 0, 0),
         ),
         0.9,
         0.95,
     )
-    return replace(funnel, cavity=())
+    return replace(funnel, cavity=(), others={"head": (0, -h + 9)})
 
 
 def buchner_funnel(f: float) -> Shape:
@@ -123,20 +127,22 @@ def buchner_funnel(f: float) -> Shape:
             (w, -h, 0),
             (w, -h + 0.5, 0),
             (w, -h + 12, 1),
-            (2.2, -h + 20, 2),
-            (1.8, -1.5, 0),
-            (0.9, 0, 0),
+            (2.0, -h + 20, 2),
+            (2.0, 0, 0),
         ),
         0.9,
         0.85,
     )
+    paper = line((-w + 1, -h + 9.3), (w - 1, -h + 9.3))
     plate = line((-w, -h + 10), (w, -h + 10))
     holes = tuple(
-        line((x, -h + 9.3), (x, -h + 10.7), style=Style.THIN)
+        line((x, -h + 9.5), (x, -h + 10.7), style=Style.THIN)
         for x in (-8 * f, -4 * f, 0, 4 * f, 8 * f)
     )
-    bowl = ((w, -h), (w, -h + 10), (-w, -h + 10), (-w, -h))
-    return replace(funnel, over=(plate, *holes), cavity=bowl, joint=(0, -12))
+    bowl = ((w, -h), (w, -h + 9.1), (-w, -h + 9.1), (-w, -h))
+    return replace(
+        funnel, over=(plate, *holes, paper), cavity=bowl, others={"seat": (0, -11)}
+    )
 
 
 def _tap(y: float, bore: float) -> tuple[Stroke, ...]:
@@ -159,59 +165,6 @@ def _stopper(neck: float, y: float) -> Stroke:
         (neck - 0.3, y + 3),
         (-neck + 0.3, y + 3),
         style=Style.SHADE,
-    )
-
-
-def drying_tube(f: float) -> Shape:
-    """A tube of drying agent that lies level, its inlet at the origin."""
-    w, n, end = 3.6 * f, 6, 6 + 26 * f
-    upper = rounded(
-        (
-            (0, -0.9, 0),
-            (n, -0.9, 1),
-            (n + 3, -w, 1.5),
-            (end, -w, 1.5),
-            (end + 3, -0.9, 1),
-            (end + 9, -0.9, 0),
-        )
-    )
-    lower = tuple((x, -y) for x, y in upper)
-    inside = ((n + 3, -w), (end, -w), (end, w), (n + 3, w))
-    return Shape(
-        (Stroke(upper), Stroke(lower)),
-        label=((n + end) / 2, -w),
-        base=((n + end) / 2, w),
-        inlet=(0, 0),
-        outlet=(end + 9, 0),
-        grip=((n + end) / 2, w),
-        cavity=inside,
-        others={"packed": (0, 0)},
-    )
-
-
-def hard_glass_tube(f: float) -> Shape:
-    """A hard-glass tube that lies level, open to a tube at both ends."""
-    w, end = 4.2 * f, 46 * f
-    bungs = (
-        closed((0, -w + 0.5), (5, -w), (5, w), (0, w - 0.5), style=Style.SHADE),
-        closed(
-            (end, -w),
-            (end + 5, -w + 0.5),
-            (end + 5, w - 0.5),
-            (end, w),
-            style=Style.SHADE,
-        ),
-    )
-    walls = (line((3, -w), (end + 2, -w)), line((3, w), (end + 2, w)))
-    return Shape(
-        (*walls, *bungs),
-        label=(end * 0.7, -w),
-        base=(end / 2, w),
-        inlet=(0, 0),
-        outlet=(end + 5, 0),
-        grip=(end * 0.15, w),
-        flame=(end / 2, w),
-        cavity=((5, -w), (end, -w), (end, w), (5, w)),
     )
 
 
@@ -250,12 +203,11 @@ def glass_rod(f: float) -> Shape:
 def stirrer(f: float) -> Shape:
     """A stirrer bent to a loop, seen from the side."""
     h = 56 * f
-    loop = arc((0, -0.8), 0, 0, 1)
     rod = line((3.4, -h), (3.4, -1.6))
     ring = Stroke(tuple((x * 3.4, -1.2 + y * 1.2) for x, y in arc((0, 0), 1, 0, 360)))
     hook = line((3.4, -h), (5.4, -h))
     return Shape(
-        (rod, ring, hook, Stroke(loop)),
+        (rod, ring, hook),
         label=(3.4, -h * 0.9),
         tip=(0, 0),
         grip=(3.4, -h * 0.8),

@@ -6,10 +6,10 @@ from dataclasses import replace
 from math import acos, pi, sqrt
 
 from manualgen.drawing.apparatus.vessel import (
-    closed,
     flared,
     graduated,
     line,
+    side_arm,
     slab,
     vessel,
     with_strokes,
@@ -69,12 +69,17 @@ def pear_shaped_flask(f: float) -> Shape:
 
 def volumetric_flask(f: float) -> Shape:
     """A volumetric flask with its mark."""
-    neck, h = 2.8 * f, 50 * f
-    shoulder = ((neck, -27 * f, 4 * f), (12.5 * f, -12 * f, 9 * f))
-    half = flared(neck, h, (*shoulder, (8.5 * f, 0, 2), (0, 0, 0)), 0.9)
-    mark = line((-neck - 1, -36 * f), (neck + 1, -36 * f), style=Style.THIN)
-    flask = vessel(half, grip=0.7, label=0.25)
-    return replace(flask, over=(mark,))
+    neck, h = 2.8 * f, 58 * f
+    corners = (
+        (neck, -27 * f, 7 * f),
+        (9.6 * f, -20.5 * f, 7 * f),
+        (14.6 * f, -10 * f, 9 * f),
+        (10.6 * f, 0, 7 * f),
+        (0, 0, 0),
+    )
+    mark = line((-neck - 1, -46 * f), (neck + 1, -46 * f), style=Style.THIN)
+    flask = vessel(flared(neck, h, corners, 0.9), grip=0.7, label=0.25)
+    return replace(flask, over=(mark,), others={"mark": (0, -46 * f)})
 
 
 def filter_flask(f: float) -> Shape:
@@ -83,10 +88,7 @@ def filter_flask(f: float) -> Shape:
     half = flared(neck, h, ((neck, -0.72 * h, 3), (w, 0, 3.4 * f), (0, 0, 0)), 0.9)
     arm = -0.82 * h
     flask = vessel(half, grip=0.94, label=0.4)
-    tube = closed(
-        (neck, arm - 1), (neck + 7, arm - 1), (neck + 7, arm + 1), (neck, arm + 1)
-    )
-    return replace(with_strokes(flask, tube), outlet=(neck + 7, arm))
+    return replace(with_strokes(flask, *side_arm(neck, arm, 7)), outlet=(neck + 7, arm))
 
 
 def _tube(w: float, h: float, lip: float = 0.8) -> Points:
@@ -113,12 +115,11 @@ def side_arm_tube(f: float) -> Shape:
     w, h = 4.8 * f, 50 * f
     arm = -0.8 * h
     tube = vessel(_tube(w, h), grip=0.92, label=0.45)
-    stub = closed((w, arm - 1), (w + 7, arm - 1), (w + 7, arm + 1), (w, arm + 1))
-    return replace(with_strokes(tube, stub), outlet=(w + 7, arm))
+    return replace(with_strokes(tube, *side_arm(w, arm, 7)), outlet=(w + 7, arm))
 
 
 def u_tube(f: float) -> Shape:
-    """A U-tube, its limbs side by side."""
+    """A U-tube, its limbs as far apart as two electrodes."""
     r, outer, h = 7 * f, 10.4 * f, 44 * f
     centre = (0.0, -outer)
     outside = ((-outer, -h), *reversed(arc(centre, outer, 0, 180)), (outer, -h))

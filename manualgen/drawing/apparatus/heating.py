@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from manualgen.drawing.apparatus.vessel import closed, line, slab
-from manualgen.drawing.geometry import arc, rounded
+from manualgen.drawing.geometry import arc, mirrored, rounded
 from manualgen.drawing.shape import Shape, Stroke, Style
 
 BURNER_MM = 36.0
@@ -56,17 +56,8 @@ def burner(_f: float) -> Shape:
 def spirit_burner(f: float) -> Shape:
     """A spirit burner with its wick alight."""
     w, h = 8 * f, 12 * f
-    body = rounded(
-        (
-            (-w, 0, 2),
-            (-w, -h * 0.7, 3),
-            (-2.5, -h, 1),
-            (2.5, -h, 1),
-            (w, -h * 0.7, 3),
-            (w, 0, 2),
-            (-w, 0, 2),
-        )
-    )
+    right = rounded(((2.5, -h, 1), (w, -h * 0.7, 3), (w, 0, 2), (0, 0, 0)))
+    body = (*right, *(mirrored(p) for p in reversed(right)))
     cap = slab(2.5, -h - 3, -h, Style.SHADE)
     wick = line((0, -h - 4.5), (0, -2), style=Style.THIN)
     flame = rounded(
@@ -82,7 +73,7 @@ def spirit_burner(f: float) -> Shape:
         (Stroke(body, closed=True), wick, cap, Stroke(flame, Style.THIN)),
         label=(w, -h * 0.4),
         top=(0, -h - 15),
-        cavity=((-w, 0), (-w, -h * 0.7), (w, -h * 0.7), (w, 0)),
+        cavity=body,
         others={"heat": (0, -h - 15)},
     )
 
@@ -104,8 +95,8 @@ def gauze(_f: float) -> Shape:
     )
     centre = slab(8, -1.2, 0, Style.SHADE)
     return Shape(
-        (line((-17, -1.2), (17, -1.2)), line((-17, 0), (17, 0)), *mesh, centre),
-        label=(15, -0.6),
+        (slab(17, -1.2, 0), *mesh, centre),
+        label=(17, -0.6),
         top=(0, -1.2),
         flame=(0, 0),
     )
@@ -115,7 +106,7 @@ def pipeclay_triangle(_f: float) -> Shape:
     """A pipeclay triangle, its two near pipes seen from their ends."""
     left = Stroke(arc((-7.6, -1.3), 1.3, 0, 360), Style.SHADE, closed=True)
     right = Stroke(arc((7.6, -1.3), 1.3, 0, 360), Style.SHADE, closed=True)
-    wires = (line((-17, -0.4), (-8.8, -0.9)), line((8.8, -0.9), (17, -0.4)))
+    wires = (line((-17, 0), (-8.4, -0.4)), line((8.4, -0.4), (17, 0)))
     return Shape(
         (*wires, left, right),
         label=(8.9, -1.3),
@@ -142,13 +133,15 @@ def magnetic_stirrer(f: float) -> Shape:
 
 def heating_mantle(f: float) -> Shape:
     """A heating mantle whose hollow takes a round flask."""
-    w, h = 19 * f, 18 * f
-    hollow = arc((0, -h), 13.8 * f, 0, 180)
+    r = 14.6 * f
+    w, h = r + 5, r + 4
+    hollow = arc((0, -h), r, 0, 180)
     body = (*hollow, (-w, -h), (-w, 0), (w, 0), (w, -h))
     return Shape(
         (Stroke(body, Style.SHADE, closed=True),),
         label=(w, -h * 0.5),
-        top=(0, -h + 13.8 * f - 0.4),
+        top=(0, -h + r),
+        others={"hollow": (0, -h)},
     )
 
 

@@ -3,45 +3,54 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Final
 
-from manualgen.drawing.apparatus.vessel import closed, line, slab
+from manualgen.drawing.apparatus.vessel import TUBE_MM, closed, line, slab
 from manualgen.drawing.geometry import Point, Points, arc
 from manualgen.drawing.shape import Mouth, Shape, Stroke, Style
 
 
 def clamp_stand(_f: float) -> Shape:
     """A stand by itself; beside what it holds it is drawn by `stand_beside`."""
-    return stand_beside((13.0, -60.0), 0.0, 0.0)
+    return stand_beside(((13.0, -60.0),), 0.0, 0.0)
 
 
-def stand_beside(grip: Point, pole: float, ground: float) -> Shape:
-    """A stand whose pole is left of what its clamp holds, on the bench at ``ground``."""
-    x, y = grip
-    top = y - 14
-    foot = _slab_at(pole - 6, 11, ground - 2.4, ground)
+def stand_beside(grips: tuple[Point, ...], pole: float, ground: float) -> Shape:
+    """A stand whose pole is beside what its clamps hold, on the bench at ``ground``."""
+    top = min(y for _, y in grips) - 14
+    outward = -6 if pole < grips[0][0] else 6
+    foot = _slab_at(pole + outward, 11, ground - 2.4, ground)
     rod = closed(*_rectangle(pole - 0.8, top, pole + 0.8, ground - 2.4))
-    boss = closed(*_rectangle(pole - 2, y - 2, pole + 2.4, y + 2), style=Style.SHADE)
-    arm = closed(*_rectangle(pole + 2.4, y - 0.7, x - 3, y + 0.7))
-    jaw = closed(*_rectangle(x - 3, y - 2.4, x, y + 2.4), style=Style.SHADE)
+    clamps = tuple(part for grip in grips for part in _clamp(grip, pole))
     return Shape(
-        (rod, foot, arm, boss, jaw),
+        (rod, foot, *clamps),
         label=(pole - 0.8, (top + ground) / 2),
         base=(pole, ground),
-        others={"jaw": grip},
+    )
+
+
+def _clamp(grip: Point, pole: float) -> tuple[Stroke, ...]:
+    """A clamp from a pole to what it grips, with its boss."""
+    x, y = grip
+    near = 1 if pole < x else -1
+    boss, jaw = pole + 2.4 * near, x - 3 * near
+    return (
+        closed(*_rectangle(boss, y - 0.7, jaw, y + 0.7)),
+        closed(*_rectangle(pole - 2 * near, y - 2, boss, y + 2), style=Style.SHADE),
+        closed(*_rectangle(jaw, y - 2.4, x, y + 2.4), style=Style.SHADE),
     )
 
 
 def post_under(grip: Point, ground: float) -> Shape:
     """A stand that carries what lies level, its pole below the clamp."""
     x, y = grip
-    foot = _slab_at(x, 13, ground - 2.4, ground)
+    foot = _slab_at(x - 6, 11, ground - 2.4, ground)
     rod = closed(*_rectangle(x - 0.8, y + 3, x + 0.8, ground - 2.4))
     jaw = closed(*_rectangle(x - 4, y, x + 4, y + 3), style=Style.SHADE)
     return Shape(
         (rod, foot, jaw),
         label=(x + 0.8, (y + ground) / 2),
         base=(x, ground),
-        others={"jaw": grip},
     )
 
 
@@ -55,7 +64,7 @@ def _slab_at(x: float, half: float, top: float, bottom: float) -> Stroke:
 
 def tube_rack(_f: float) -> Shape:
     """A rack for test-tubes, seen from the front."""
-    w, h = 26.0, 24.0
+    w, h = 19.0, 24.0
     upper, lower = slab(w, -h, -h + 2), slab(w, -3, 0)
     posts = (line((-w, 0), (-w, -h)), line((w, 0), (w, -h)))
     return Shape(
@@ -93,16 +102,39 @@ def block_under(x: float, top: float, ground: float) -> Shape:
     )
 
 
+BUNG_REACH_MM: Final = 3.6
+"""How far a bung goes into a mouth."""
+
+
 def bung(width: float, y: float, x: float = 0.0) -> Stroke:
     """A bung in a mouth of this width, its rim at ``y``."""
     w = width / 2
     return closed(
         (x - w - 0.9, y - 3.4),
         (x + w + 0.9, y - 3.4),
-        (x + w - 0.25, y + 3.6),
-        (x - w + 0.25, y + 3.6),
+        (x + w - 0.25, y + BUNG_REACH_MM),
+        (x - w + 0.25, y + BUNG_REACH_MM),
         style=Style.SHADE,
     )
+
+
+def shelf(rim: Point, width: float, floor: float) -> tuple[Stroke, ...]:
+    """A shelf on the floor of a trough, open for a tube from the left, under a jar."""
+    x, top = rim
+    reach, hole, thick = width / 2 + 3, TUBE_MM + 0.8, 1.3
+
+    def half(side: int, foot: float) -> Stroke:
+        return closed(
+            (x + side * hole, top),
+            (x + side * reach, top),
+            (x + side * reach, foot),
+            (x + side * (reach - thick), foot),
+            (x + side * (reach - thick), top + thick),
+            (x + side * hole, top + thick),
+            style=Style.SHADE,
+        )
+
+    return half(1, floor), half(-1, top + 2.0)
 
 
 def loose_bung(_f: float) -> Shape:
@@ -123,10 +155,15 @@ def paper_disc(f: float) -> Shape:
 def plug(f: float) -> Shape:
     """A plug of mineral or cotton wool."""
     curls = tuple(
-        Stroke(arc((x, -2.2 + 0.6 * (-1) ** i), 1.5, 0, 300), Style.THIN)
+        Stroke(arc((x * f, -2.2 + 0.6 * (-1) ** i), 1.5 * f, 0, 300), Style.THIN)
         for i, x in enumerate((-2.6, -0.9, 0.9, 2.6))
     )
-    return Shape(curls, label=(3, -2.4), tip=(0, 0), base=(0, 0))
+    return Shape(
+        curls,
+        label=(3, -2.4),
+        tip=(0, 0),
+        others={"plug": (0, -3.4)},
+    )
 
 
 def lid(f: float) -> Shape:

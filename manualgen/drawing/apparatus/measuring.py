@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from manualgen.drawing.apparatus.vessel import (
+    TUBE_MM,
     closed,
     graduated,
     line,
@@ -29,8 +30,7 @@ def burette(f: float) -> Shape:
         )
     )
     left = tuple(mirrored(p) for p in reversed(right))
-    barrel = tuple(p for p in right if p[1] <= tap - 1.7)
-    cavity = (*barrel[1:], *(mirrored(p) for p in reversed(barrel[1:])))
+    cavity = (*right[1:], *left[:-1])
     shape = Shape(
         (Stroke(right), Stroke(left)),
         label=(w, -h * 0.55),
@@ -48,7 +48,9 @@ def burette(f: float) -> Shape:
         style=Style.SHADE,
     )
     marked = graduated(shape, w, -h + 6, tap - 8, 40)
-    return replace(marked, over=(*marked.over, key, handle))
+    return replace(
+        marked, over=(*marked.over, key, handle), others={"mark": (0, -h + 11)}
+    )
 
 
 def pipette(f: float) -> Shape:
@@ -73,8 +75,9 @@ def pipette(f: float) -> Shape:
         mouth=Mouth((0, -h), 2 * stem),
         tip=(0, 0),
         grip=(-stem, -h * 0.7),
-        cavity=(*right[:-1], *left[1:]),
+        cavity=(*right, *left),
         over=(mark,),
+        others={"mark": (0, -h * 0.8)},
     )
 
 
@@ -107,9 +110,15 @@ def dropping_pipette(f: float) -> Shape:
 
 def syringe(f: float) -> Shape:
     """A syringe held upright, its nozzle's end at the origin."""
-    w, h = 3.6 * f, 34 * f
+    w, h, nozzle = 3.6 * f, 50 * f, 20.0
     right = rounded(
-        ((w + 1.6, -h, 0), (w, -h, 0), (w, -6, 0.8), (0.8, -5, 0.5), (0.8, 0, 0))
+        (
+            (w + 1.6, -h, 0),
+            (w, -h, 0),
+            (w, -nozzle, 0.8),
+            (0.8, -nozzle + 1, 0.5),
+            (0.8, 0, 0),
+        )
     )
     left = tuple(mirrored(p) for p in reversed(right))
     piston = slab(w - 0.3, -h * 0.62, -h * 0.62 + 2, Style.SHADE)
@@ -120,16 +129,17 @@ def syringe(f: float) -> Shape:
         label=(w, -h * 0.35),
         tip=(0, 0),
         grip=(-w, -h * 0.5),
+        outline=(*right, *left),
         cavity=(
             (w, -h * 0.62 + 2),
-            (w, -6),
-            (0.8, -5),
-            (-0.8, -5),
-            (-w, -6),
+            (w, -nozzle),
+            (0.8, -nozzle + 1),
+            (-0.8, -nozzle + 1),
+            (-w, -nozzle),
             (-w, -h * 0.62 + 2),
         ),
     )
-    return graduated(shape, w, -h * 0.9, -8, 10)
+    return graduated(shape, w, -h * 0.9, -nozzle - 2, 10)
 
 
 def gas_syringe(f: float) -> Shape:
@@ -137,8 +147,8 @@ def gas_syringe(f: float) -> Shape:
     w, nozzle, end = 6.2 * f, 7.0, 7.0 + 44 * f
     upper: Points = rounded(
         (
-            (0, -0.9, 0),
-            (nozzle - 1, -0.9, 0.4),
+            (0, -TUBE_MM, 0),
+            (nozzle - 1, -TUBE_MM, 0.4),
             (nozzle, -w, 0.8),
             (end, -w, 0),
             (end, -w - 1.8, 0),

@@ -55,12 +55,16 @@ def crucible_lid(f: float) -> Shape:
     w = 7.4 * f
     lid = rounded(((-w, 0, 0), (-w * 0.6, -1.4, 2), (w * 0.6, -1.4, 2), (w, 0, 0)))
     knob = arc((0, -2), 1.1, 0, 360)
-    return Shape((Stroke(lid, closed=True), Stroke(knob)), label=(w * 0.6, -1.2))
+    return Shape(
+        (Stroke(lid, Style.BODY, closed=True), Stroke(knob)),
+        label=(w * 0.6, -1.2),
+        others={"lid": (0, 0)},
+    )
 
 
 def watch_glass(f: float) -> Shape:
     """A watch glass."""
-    w, h = 13 * f, 3.2 * f
+    w, h = 17 * f, 4 * f
     half = rounded(((w, -h, 0), (w * 0.96, -h * 0.92, 0), (w * 0.5, 0, 9), (0, 0, 0)))
     return vessel(half, grip=0.9, label=0.8)
 
@@ -165,3 +169,10 @@ def chromatography_tank(f: float) -> Shape:
     lid = slab(w + 1.2, -h - 1.8, -h)
     tank = vessel(half, grip=0.9, label=0.85)
     return replace(tank, over=(paper, start, lid), mouth=Mouth((0, -h), 2 * w))
+
+
+def weighing_boat(f: float) -> Shape:
+    """A shallow boat for weighing a solid in."""
+    w, h = 12 * f, 4.6 * f
+    half = rounded(((w, -h, 0), (w * 0.97, -h * 0.9, 0), (w * 0.62, 0, 2), (0, 0, 0)))
+    return vessel(half, grip=0.9, label=0.7)

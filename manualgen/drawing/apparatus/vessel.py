@@ -10,9 +10,17 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Final
 
 from manualgen.drawing.geometry import Corner, Point, Points, mirrored, rounded
 from manualgen.drawing.shape import Mouth, Shape, Stroke, Style
+
+TUBE_MM: Final = 1.05
+"""From the middle of a tube, or of an arm that takes one, to its wall."""
+
+
+RIM_MM: Final = 2.2
+"""How far down a rim's flare reaches at most."""
 
 
 def vessel(half: Points, *, grip: float, label: float = 0.45, inside: int = 1) -> Shape:
@@ -25,19 +33,28 @@ def vessel(half: Points, *, grip: float, label: float = 0.45, inside: int = 1) -
     left = tuple(mirrored(p) for p in reversed(half))
     outline = (*half, *left)
     height = -half[0][1]
-    bore = half[inside]
+    neck = min((p for p in half if p[1] < half[0][1] + RIM_MM), key=_across)
+    rim = Mouth(
+        (0.0, half[0][1]),
+        2 * neck[0],
+        (half[0][0] - neck[0], neck[1] - half[0][1]),
+    )
     cavity = (*half[inside:], *left[: len(left) - inside])
     return Shape(
         (Stroke(outline),),
-        label=_wall(half, -label * height),
-        mouth=Mouth((0.0, half[0][1]), 2 * bore[0]),
-        grip=mirrored(_wall(half, -grip * height)),
+        label=wall_at(half, -label * height),
+        mouth=rim,
+        grip=mirrored(wall_at(half, -grip * height)),
         cavity=cavity,
         flame=(0.0, 0.0),
     )
 
 
-def _wall(half: Points, y: float) -> Point:
+def _across(point: Point) -> float:
+    return round(point[0], 6)
+
+
+def wall_at(half: Points, y: float) -> Point:
     """The point of the right wall at a height."""
     for a, b in itertools.pairwise(half):
         if min(a[1], b[1]) <= y <= max(a[1], b[1]) and a[1] != b[1]:
@@ -74,6 +91,20 @@ def slab(
         (half_width, bottom),
         (-half_width, bottom),
         style=style,
+    )
+
+
+def side_arm(wall: float, y: float, reach: float) -> tuple[Stroke, ...]:
+    """An arm out of an upright wall, which is open behind it; left if ``reach`` is."""
+    end, inner = wall + reach, wall - (0.3 if reach > 0 else -0.3)
+    upper, lower = y - TUBE_MM, y + TUBE_MM
+    opening = closed(
+        (inner, upper), (end, upper), (end, lower), (inner, lower), style=Style.HOLLOW
+    )
+    return (
+        opening,
+        line((wall, upper), (end, upper)),
+        line((wall, lower), (end, lower)),
     )
 
 

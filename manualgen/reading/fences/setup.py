@@ -27,7 +27,7 @@ from manualgen.reading.values import read_quantity
 
 _FROM = re.compile(r"from\s+([^:]+):\s*")
 _RELATION = re.compile(
-    r"(?<!\S)(?:(?P<word>on|above|in|heated\s+by|held\s+by)\s+"
+    r"(?<!\S)(?:(?P<word>on|above|in|^with|heated\s+by|held\s+by)\s+"
     r"|joined\s+(?:by\s+(?P<tube>[^\[\];]{1,80}?)\s+)?to\s+)"
 )
 _CONTENTS = re.compile(r"\[([^\[\]]*)\]")
