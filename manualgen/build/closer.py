@@ -1,7 +1,8 @@
 """Sets an experiment closer where its last lines would have a page to themselves.
 
-How much of a page they take is known only when they are printed.  Both
-editions break into the same pages, so each comes to the same decision by itself.
+How much of a page they take is known only when they are printed.  Every
+edition of a size breaks into the same pages, so what is tried with one is
+settled for all.
 """
 
 from __future__ import annotations
@@ -11,10 +12,11 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from manualgen.build.edition import Edition
-from manualgen.build.prints import Printing, pdf_of
+from manualgen.build.edition import page_name
+from manualgen.build.prints import order_experiment, pdf_of
+from manualgen.build.rendering import Making
 from manualgen.pages.experiment import END, render_experiment
-from manualgen.press.jobs import Job, Print
+from manualgen.press.jobs import Print
 from manualgen.press.places import read_places
 from manualgen.press.press import Press
 
@@ -31,39 +33,38 @@ class Trial:
     pdf: bytes
     last_page: int
 
-    def settle(self) -> None:
+    def settle(self) -> bool:
         """Keep the closer setting if it saves a page, else what was before.
 
-        Raises `PressError` where it could not be printed.
+        Gives whether it was kept; raises `PressError` where it could not be printed.
         """
         done = self.order.result()
         if done.scale == 1 and _last_page(done.job.pdf) < self.last_page:
-            return
+            return True
         done.job.html.write_bytes(self.html)
         done.job.pdf.write_bytes(self.pdf)
+        return False
 
 
-def order_closer(press: Press, printed: Printing, index: int) -> Trial | None:
-    """Order an experiment again, set closer, if it ends on a nearly empty page.
-
-    Its first print is waited for.
-    """
-    printed.orders[index].result()
-    if not _ends_early(pdf_of(printed.folder, printed.edition.entries[index])):
-        return None
-    return _trial(press, printed.folder, printed.edition, index)
-
-
-def _trial(press: Press, folder: Path, edition: Edition, index: int) -> Trial:
+def order_closer(press: Press, making: Making, index: int) -> Trial | None:
+    """Order a printed experiment again, set closer, if it ends on an empty page."""
+    edition, folder = making
     entry = edition.entries[index]
-    html, pdf = folder / f"{entry.sheet.id}.html", pdf_of(folder, entry)
+    html, pdf = folder / page_name(entry), pdf_of(folder, entry)
+    if not _ends_early(pdf):
+        return None
     before = html.read_bytes(), pdf.read_bytes(), _last_page(pdf)
+    set_closer(making, index)
+    return Trial(order_experiment(press, folder, edition, entry), *before)
+
+
+def set_closer(making: Making, index: int) -> None:
+    """Write an experiment's page anew, set closer."""
+    edition, folder = making
+    entry = edition.entries[index]
     context = replace(edition.context_of(index), snug=True)
-    html.write_text(
-        render_experiment(entry.sheet, entry.key, context), encoding="utf-8"
-    )
-    name = f"{entry.sheet.id} ({edition.name.value} edition)"
-    return Trial(press.submit(Job(name, html, pdf)), *before)
+    page = render_experiment(entry.sheet, entry.key, context)
+    (folder / page_name(entry)).write_text(page, encoding="utf-8")
 
 
 def _ends_early(pdf: Path) -> bool:

@@ -46,7 +46,7 @@ def print_one(
         with Press(Path(name), when, browsers=1) as press:
             printing = order_experiments(press, folder, alone)
             findings = overflow_findings(worked, printing.prints())
-            trial = order_closer(press, printing, 0)
+            trial = order_closer(press, (alone, folder), 0)
             if trial:
                 trial.settle()
         if not findings:

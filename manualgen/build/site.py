@@ -5,22 +5,20 @@ from __future__ import annotations
 import datetime
 import shutil
 from collections import deque
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import Future
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from operator import itemgetter
 from pathlib import Path
 
-from manualgen.build.closer import Trial, order_closer
 from manualgen.build.edition import (
     Edition,
     EditionName,
     lay_out_edition,
 )
+from manualgen.build.leading import print_experiments
 from manualgen.build.manifest import Inputs, inputs_of, is_current, write_manifest
 from manualgen.build.overflow import overflow_findings
-from manualgen.build.prints import Printing, bind, order_experiment, order_matter
+from manualgen.build.prints import Printing, bind, order_matter
 from manualgen.build.rendering import Making, rendering, write_around
 from manualgen.build.side_by_side import side_by_side
 from manualgen.build.technician import (
@@ -32,7 +30,6 @@ from manualgen.build.technician import (
 from manualgen.model.finding import Finding
 from manualgen.pages.site import Edition as Offer
 from manualgen.pages.site import Offered, render_start
-from manualgen.press.jobs import Print
 from manualgen.press.press import Press
 from manualgen.press.publishing import publishing
 from manualgen.sources import Folder, Source
@@ -161,47 +158,14 @@ def _print(
     press = Press(new, when, browsers=options.jobs, cache=options.cache)
     with rendering(making, options.jobs) as rendered, press:
         preparing = order_technician(press, new) if options.technician else ()
-        printings = _order(press, making, rendered)
-        trials = _try_closer(press, printings, options.printed)
+        printings = print_experiments(press, making, rendered, options.printed)
         _refuse_wide(worked, printings)
-        for trial in trials:
-            trial.settle()
         around = [order_matter(press, printing) for printing in printings]
         _refuse_wide(worked, around)
     if preparing:
         bind_technician(new, worked, preparing)
     with side_by_side(partial(_bind, when), around, options.jobs, long=True) as bound:
         deque(bound, maxlen=0)
-
-
-def _order(
-    press: Press, making: Sequence[Making], rendered: Iterator[int]
-) -> list[Printing]:
-    """Order a print of every page as soon as it is rendered."""
-    orders: list[list[Future[Print]]] = [[] for _ in making]
-    for index in rendered:
-        for (edition, folder), own in zip(making, orders, strict=True):
-            entry = edition.entries[index]
-            own.append(order_experiment(press, folder, edition, entry))
-    return [
-        Printing(edition, folder, tuple(own))
-        for (edition, folder), own in zip(making, orders, strict=True)
-    ]
-
-
-def _try_closer(
-    press: Press, printings: Sequence[Printing], printed: Callable[[int, int], None]
-) -> list[Trial]:
-    """Wait for the prints, and order at once what is to be tried set closer."""
-    awaited = [(p, n) for p in printings for n in range(len(p.orders))]
-    trials: list[Trial] = []
-    # In the order in which they were ordered: each experiment in all editions.
-    for done, (printing, n) in enumerate(sorted(awaited, key=itemgetter(1)), start=1):
-        trial = order_closer(press, printing, n)
-        printed(done, len(awaited))
-        if trial:
-            trials.append(trial)
-    return trials
 
 
 def _bind(when: datetime.datetime, printing: Printing) -> None:
