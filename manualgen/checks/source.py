@@ -14,8 +14,10 @@ from manualgen.checks.registry import (
     manual_check,
     noted_check,
 )
+from manualgen.drawing.apparatus.catalogue import nearest_pieces, piece_named
 from manualgen.knowledge.labels import label_fault, label_keys
 from manualgen.model.experiment import Experiment
+from manualgen.model.fences import Setup
 from manualgen.model.finding import Fault, Severity
 from manualgen.model.names import names_in
 from manualgen.model.nearest import nearest
@@ -61,6 +63,18 @@ def own_labels(worked: Worked) -> Report:
                 nearest(own.key, label_keys()) if own.key not in label_keys() else None
             )
             yield Fault(own.place, fault, near)
+
+
+@check("source-syntax", Severity.ERROR)
+def drawn_pieces(work: WorkedExperiment) -> Report:
+    """Every piece of apparatus in a drawing is one that can be drawn."""
+    for drawing in work.experiment.blocks():
+        if isinstance(drawing, Setup):
+            for piece in drawing.pieces:
+                if piece.name and piece_named(piece.name) is None:
+                    near = ", ".join(nearest_pieces(piece.name))
+                    message = f"no piece of apparatus {piece.name!r} can be drawn"
+                    yield Fault(piece.place, message, near or None)
 
 
 @check("unknown-reference", Severity.ERROR)

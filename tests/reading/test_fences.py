@@ -526,6 +526,18 @@ def test_the_contents_of_a_drawing_may_be_counted_weighed_and_strong() -> None:
     assert (other.name, other.amount) == ("2x", None)
 
 
+def test_a_second_piece_may_go_into_a_vessel() -> None:
+    page, setup = drawing(
+        "funnel with filter paper [suspension]",
+        "in conical flask",
+        "with thermometer",
+    )
+    first, flask, thermometer = setup.pieces
+    assert (first.name, flask.relation) == ("funnel with filter paper", Relation.IN)
+    assert (thermometer.relation, thermometer.base) == (Relation.WITH, 1)
+    assert not page.faults
+
+
 def test_a_drawing_may_branch() -> None:
     page, setup = drawing(
         "round-bottomed flask [water] on gauze on tripod heated by Bunsen burner",

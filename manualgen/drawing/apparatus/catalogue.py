@@ -146,6 +146,10 @@ PIECES: Final[Mapping[str, Drawable]] = MappingProxyType(
 )
 
 
+_SAYS_MORE: Final = ("with", "and", "containing", "avec", "et")
+"""A word before which a piece stands that is not passed over."""
+
+
 def piece_named(words: str) -> str | None:
     """The piece that an author's words mean, or None; words before it are passed over."""
     return _named(words, _names("pieces"))
@@ -159,7 +163,8 @@ def joint_named(words: str) -> str | None:
 def nearest_pieces(words: str) -> tuple[str, ...]:
     """Up to three names of pieces that are written nearly so."""
     names = _names("pieces")
-    close = get_close_matches(_plain(words), names, n=6, cutoff=0.55)
+    head = _plain(words).partition(" with ")[0]
+    close = get_close_matches(head, names, n=6, cutoff=0.7)
     return tuple(dict.fromkeys(names[name] for name in close))[:3]
 
 
@@ -175,6 +180,8 @@ def kind_named(words: str) -> Kind:
 def _named(words: str, names: Mapping[str, str]) -> str | None:
     parts = _plain(words).split()
     for start in range(len(parts)):
+        if start and parts[start - 1] in _SAYS_MORE:
+            return None
         for tail in _singulars(" ".join(parts[start:])):
             if tail in names:
                 return names[tail]
@@ -196,11 +203,11 @@ def _plain(words: str) -> str:
 @cache
 def _names(table: str) -> Mapping[str, str]:
     """Every name and other name, in plain writing, to the piece's own name."""
-    rows: list[dict[str, str]] = _table()[table]
+    rows: list[dict[str, Any]] = _table()[table]
     return {
         _plain(name): row["name"]
         for row in rows
-        for name in (row["name"], *row["also"])
+        for name in (row["name"], *row["also"], *row.get("fr", ()))
     }
 
 

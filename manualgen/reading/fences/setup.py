@@ -5,7 +5,8 @@
     on white tile
 
 A line may name a second piece behind a relation. Words before the first piece
-relate it to the piece on the line before; ``from PIECE:`` goes back to another.
+relate it to the piece on the line before; ``from PIECE:`` goes back to another,
+and ``with PIECE`` at a line's beginning puts a second piece into a vessel.
 """
 
 from __future__ import annotations
