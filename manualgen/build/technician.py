@@ -1,14 +1,15 @@
 """The technician's edition: the sheets of the year, bottle labels and the stock list.
 
-A sheet of one day is printed here too.  Labels are for printing alone, so their
-page is written under a hidden name and taken away when it is printed.
+A sheet of one day is printed here too.  For the year each experiment's sheet and
+its labels are printed by themselves, under hidden names, and joined, so that a
+change to one experiment prints its own pages alone.
 """
 
 from __future__ import annotations
 
 import datetime
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from concurrent.futures import Future
 from dataclasses import replace
 from pathlib import Path
@@ -20,11 +21,15 @@ from manualgen.pages.context import PageContext
 from manualgen.pages.site import Edition as Offer
 from manualgen.pages.site import Offered
 from manualgen.pages.technician import (
+    FRONT_MARK,
+    LABELS_MARK,
     ORDER_MARK,
-    YEAR_PREFIX,
     LabelGroup,
-    render_day,
+    document_of,
+    render_front,
     render_labels,
+    render_labels_front,
+    render_sheet,
     render_year,
 )
 from manualgen.preparation.bottle_labels import (
@@ -46,61 +51,99 @@ TECHNICIAN = "technician"
 """The edition's folder."""
 PREPARATION, STOCK_LIST = "preparation.html", "stocklist.csv"
 PREPARATION_PDF, LABELS_PDF = "preparation.pdf", "labels.pdf"
-_LABELS, _UNBOUND = ".labels.html", ".preparation.pdf"
+_FRONT, _LABELS_FRONT, _STOCK = ".preparation", ".labels", ".labels-stock"
+_STOCK_MARK = "S-"
 
 
 def write_technician(new: Path, worked: Worked, *, pdf: bool) -> Offer:
     """Write the edition's pages and lists; the answer is what the start page offers."""
     folder, writer = new / TECHNICIAN, writer_for(worked)
     plans = plans_of_year(worked)
-    context = replace(technician_context(worked), pdf=PREPARATION_PDF if pdf else None)
-    _write_assets(folder)
-    sheets = [sheet_of(plan, writer) for plan in plans]
+    sheets = [sheet_of(each, writer) for each in plans]
     groups = writer.groups(worked.manual.settings.groups)
-    year = render_year(sheets, groups, context)
-    (folder / PREPARATION).write_text(year, encoding="utf-8")
-    stock = stock_list(worked, plans, writer)
-    (folder / STOCK_LIST).write_text(stock, encoding="utf-8")
+    context = technician_context(worked)
+    _write_assets(folder)
+    _write(folder / STOCK_LIST, stock_list(worked, plans, writer))
+    year = replace(context, pdf=PREPARATION_PDF if pdf else None)
+    _write(folder / PREPARATION, render_year(sheets, groups, year))
     documents = [Offered(PREPARATION, "preparation_page")]
     if pdf:
-        page = render_labels(_label_groups(worked, plans, writer), context)
-        (folder / _LABELS).write_text(page, encoding="utf-8")
+        _write(folder / f"{_FRONT}.html", render_front(sheets, groups, context))
+        for sheet in sheets:
+            page = folder / f"{document_of(sheet.id)}.html"
+            _write(page, render_sheet(sheet, context))
+        _write_labels(folder, tuple(_label_groups(worked, plans, writer)), context)
         documents.append(Offered(PREPARATION_PDF, "preparation_pdf"))
         documents.append(Offered(LABELS_PDF, "labels_pdf"))
     return Offer(TECHNICIAN, (*documents, Offered(STOCK_LIST, "stocklist")))
 
 
+def _write_labels(
+    folder: Path, groups: Sequence[LabelGroup], context: PageContext
+) -> None:
+    _write(folder / f"{_LABELS_FRONT}.html", render_labels_front(groups, context))
+    for group in groups:
+        _write(folder / f"{group.name}.html", render_labels(group, context))
+
+
 def order_technician(press: Press, new: Path) -> tuple[Future[Print], ...]:
     """Order the prints of the edition's documents."""
-    folder = new / TECHNICIAN
-    year, small = folder / PREPARATION, folder / _LABELS
-    return (
-        press.submit(Job("preparation", year, folder / _UNBOUND)),
-        press.submit(Job("bottle labels", small, folder / LABELS_PDF)),
+    return tuple(
+        press.submit(
+            Job(f"{page.stem[1:]} (technician edition)", page, page.with_suffix(".pdf"))
+        )
+        for page in sorted((new / TECHNICIAN).glob(".*.html"))
     )
 
 
 def bind_technician(new: Path, worked: Worked, orders: Sequence[Future[Print]]) -> None:
-    """Give the year's pages their numbers, and take away what only printing needs.
+    """Join the year's sheets and the labels, and take away what they were made from.
 
     Raises `PressError` where a document could not be printed at its true size.
     """
-    from manualgen.press.book import Labels, Part, join_book
-
     for order in orders:
         _refuse_shrunk(order.result())
-    folder, settings = new / TECHNICIAN, worked.manual.settings
-    unbound, title = folder / _UNBOUND, technician_context(worked).say["preparation"]
-    numbered = (
-        Labels(f"{entry.number}{ORDER_MARK}", entry.experiment)
-        for entry in worked.manual.entries()
-    )
-    part = Part(unbound, title, (Labels(YEAR_PREFIX), *numbered))
-    name = f"{title} – {settings.title}"
-    book = join_book([part], name, settings.language, printed_on(worked))
-    (folder / PREPARATION_PDF).write_bytes(book)
-    unbound.unlink()
-    (folder / _LABELS).unlink()
+    folder, say = new / TECHNICIAN, technician_context(worked).say
+    titles = {e.id: e.title for e in worked.manual.experiments}
+    listed = [
+        (e.experiment, e.number, f"{e.number} {titles.get(e.experiment, '')}")
+        for e in worked.manual.entries()
+    ]
+    sheets = [(_FRONT, say["contents"], FRONT_MARK)]
+    sheets += [(document_of(i), t, f"{n}{ORDER_MARK}") for i, n, t in listed]
+    labels = [(_LABELS_FRONT, say["contents"], "")]
+    labels += [(_STOCK, say["stock_bottles"], _STOCK_MARK)]
+    labels += [(_labels_of(i), t, f"{n}{LABELS_MARK}") for i, n, t in listed]
+    _bind(folder, sheets, worked, PREPARATION_PDF, say["preparation"])
+    _bind(folder, labels, worked, LABELS_PDF, say["bottle_labels"])
+    for hidden in folder.glob(".*.*"):
+        hidden.unlink()
+
+
+def _bind(
+    folder: Path,
+    parts: Sequence[tuple[str, str, str]],
+    worked: Worked,
+    file: str,
+    title: str,
+) -> None:
+    """Join what there is of these: each a document, its title, and how its pages are called."""
+    from manualgen.press.book import Labels, Part, join_book
+
+    settings = worked.manual.settings
+    there = [
+        Part(pdf, called, (Labels(mark),))
+        for name, called, mark in parts
+        if (pdf := folder / f"{name}.pdf").exists()
+    ]
+    whole = f"{title} – {settings.title}"
+    book = join_book(there, whole, settings.language, printed_on(worked))
+    (folder / file).write_bytes(book)
+
+
+def _labels_of(experiment: str) -> str:
+    """The document in which the labels for an experiment's classes are printed."""
+    return f".labels-of-{experiment}"
 
 
 def print_experiment(worked: Worked, experiment: str, output: Path) -> None:
@@ -119,12 +162,12 @@ def print_sheet(worked: Worked, sheet: TechnicianSheet, output: Path) -> None:
 
     Raises `PressError` where the browser fails or the file cannot be written.
     """
-    html = render_day(sheet, technician_context(worked))
+    html = render_sheet(sheet, technician_context(worked))
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         _write_assets(folder)
         page = folder / PREPARATION
-        page.write_text(html, encoding="utf-8")
+        _write(page, html)
         made = page.with_suffix(".pdf")
         with Press(folder, printed_on(worked), browsers=1) as press:
             _refuse_shrunk(press.submit(Job(sheet.title, page, made)).result())
@@ -155,27 +198,31 @@ def technician_context(worked: Worked) -> PageContext:
 
 def _label_groups(
     worked: Worked, plans: Sequence[Plan], writer: Writer
-) -> list[LabelGroup]:
-    """The stock bottles' labels, then each class's; the first page tells of them."""
+) -> Iterator[LabelGroup]:
+    """The stock bottles' labels, then each class's."""
     paper = worked.manual.settings.paper.value
     large, small = (label_sheet(paper, small=s) for s in (False, True))
-    stock = stock_labels(plans, writer)
-    groups = [LabelGroup(writer.say("stock_bottles"), large, stock, 2)] if stock else []
+    if stock := stock_labels(plans, writer):
+        title = writer.say("stock_bottles")
+        yield LabelGroup(_STOCK, title, _STOCK_MARK, large, stock)
     for each in plans:
         work = each.order.sittings[0].work
+        name = _labels_of(work.experiment.id)
         called = f"{work.number} {work.experiment.title}"
         title = writer.say("class_bottles", title=called)
         if made := class_labels(each, writer):
-            last = groups[-1] if groups else None
-            first = last.first_page + len(last.sheets) if last else 2
-            groups.append(LabelGroup(title, small, made, first, small=True))
-    return groups
+            mark = f"{work.number}{LABELS_MARK}"
+            yield LabelGroup(name, title, mark, small, made, small=True)
 
 
 def _refuse_shrunk(done: Print) -> None:
     if done.scale != 1:
         wide = ", ".join(f"{w.tag} {w.id}" for w in done.wide)
         raise PressError(f"{done.job.name} is wider than its paper ({wide})")
+
+
+def _write(path: Path, text: str) -> None:
+    path.write_text(text, encoding="utf-8")
 
 
 def _write_assets(folder: Path) -> None:

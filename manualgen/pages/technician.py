@@ -15,20 +15,25 @@ from manualgen.pages import typeset
 from manualgen.pages.context import PageContext
 from manualgen.pages.environment import environment
 
-YEAR_PREFIX = "P-"
+FRONT_MARK = "P-"
 """How the pages before the first experiment are called."""
 ORDER_MARK = "-P"
 """What stands between an experiment's number and a page's: ``4-P1``."""
+LABELS_MARK = "-L"
+"""The same on the pages of its labels."""
 
 
 @dataclass(frozen=True, slots=True)
 class LabelGroup:
     """Labels that begin on a sheet of their own."""
 
+    name: str
+    """Of the document in which they are printed."""
     title: str
+    mark: str
+    """How their pages are called, before the number."""
     sheet: LabelSheet
     labels: tuple[BottleLabel, ...]
-    first_page: int
     small: bool = False
     """Whether they are of the small form."""
 
@@ -43,37 +48,67 @@ class LabelGroup:
     @property
     def pages(self) -> str:
         """The pages on which they stand."""
-        last = self.first_page + len(self.sheets) - 1
-        if last == self.first_page:
-            return str(last)
-        return f"{self.first_page}–{last}"
+        first, last = f"{self.mark}1", f"{self.mark}{len(self.sheets)}"
+        return first if first == last else f"{first} – {last}"
 
 
-def render_day(sheet: TechnicianSheet, context: PageContext) -> str:
-    """The sheet for one class or one day."""
-    return _render(
-        "preparation", context, sheets=(sheet,), title=sheet.title, prefix="", groups=""
-    )
+def document_of(experiment: str) -> str:
+    """The document in which an experiment's sheet is printed for the year."""
+    return f".preparation-{experiment}"
+
+
+def render_sheet(sheet: TechnicianSheet, context: PageContext) -> str:
+    """The sheet for one class or one day, or for an experiment of the year."""
+    prefix = f"{sheet.number}{ORDER_MARK}" if sheet.number else ""
+    title = "  ".join(filter(None, (sheet.number, sheet.title)))
+    return _preparation((sheet,), context, title=title, prefix=prefix)
 
 
 def render_year(
     sheets: Sequence[TechnicianSheet], groups: str, context: PageContext
 ) -> str:
-    """Every experiment's sheet, behind a list of them; ``groups`` is how many come."""
-    title = context.say["preparation"]
-    return _render(
-        "preparation",
+    """Every experiment's sheet on one page; ``groups`` says how many come."""
+    return _preparation(
+        sheets,
         context,
-        sheets=sheets,
-        title=title,
-        prefix=YEAR_PREFIX,
+        title=context.say["preparation"],
+        prefix=FRONT_MARK,
+        listed=sheets,
+        address=lambda sheet: f"#{sheet.id}",
         groups=groups,
     )
 
 
-def render_labels(groups: Sequence[LabelGroup], context: PageContext) -> str:
+def render_front(
+    sheets: Sequence[TechnicianSheet], groups: str, context: PageContext
+) -> str:
+    """What stands before the printed sheets of the year: a list of them."""
+    return _preparation(
+        (),
+        context,
+        title=context.say["preparation"],
+        prefix=FRONT_MARK,
+        listed=sheets,
+        address=lambda sheet: f"{document_of(sheet.id)}.html",
+        groups=groups,
+    )
+
+
+def render_labels(group: LabelGroup, context: PageContext) -> str:
     """Bottle labels, copy by copy, on sheets that fit the trade's."""
-    return _render("labels", context, groups=groups)
+    return _render("labels", context, group=group, listed=())
+
+
+def render_labels_front(groups: Sequence[LabelGroup], context: PageContext) -> str:
+    """What stands before all labels: which there are, and on what sheets."""
+    return _render("labels", context, group=None, listed=groups)
+
+
+def _preparation(
+    sheets: Sequence[TechnicianSheet], context: PageContext, **values: object
+) -> str:
+    front = {"listed": (), "groups": "", "address": None}
+    return _render("preparation", context, sheets=sheets, **{**front, **values})
 
 
 def _render(name: str, context: PageContext, **values: object) -> str:

@@ -46,7 +46,7 @@ def sheet_of(made: Plan, writer: Writer) -> TechnicianSheet:
     return TechnicianSheet(
         first.experiment.id if alone else "day",
         (first.number or "") if alone else "",
-        first.experiment.title if alone else _day(made, writer),
+        class_called(made.order, 0, writer) if alone else _day(made, writer),
         tuple(_facts(made, writer)),
         tuple(Asked(u.what, u.why.told(writer.wording.say)) for u in made.unclear),
         tuple(each for each in actions if each.rows),

@@ -287,3 +287,28 @@ def test_prepare_prints_a_day(folder: Path, tmp_path: Path) -> None:
     assert "employer’s risk assessment" in told
     with pikepdf.open(out) as pdf:
         assert str(pdf.Root.Lang) == "en-GB"
+
+
+@pytest.mark.browser
+def test_a_change_to_one_experiment_prints_its_own_pages_alone(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from manualgen.press.worker import Worker
+
+    printed: list[str] = []
+    print_html = Worker.print_html
+
+    async def counted(self: Worker, name: str, html: Path) -> object:
+        printed.append(html.name)
+        return await print_html(self, name, html)
+
+    monkeypatch.setattr(Worker, "print_html", counted)
+    words = ["build", str(folder), "--out", str(tmp_path / "site")]
+    assert main([*words, "--edition", "technician"]) == 0
+    assert ".preparation-acids.html" in printed
+    printed.clear()
+    (folder / "salts.md").write_text(SALTS.replace("please", "as always"))
+    assert main([*words, "--edition", "technician"]) == 0
+    assert printed == [".preparation-salts.html"]
+    told = text_of(tmp_path / "site" / "technician" / "preparation.pdf")
+    assert "brown bottles, as always" in told

@@ -10,7 +10,7 @@ from pathlib import Path
 from manualgen.build import read_and_work
 from manualgen.build.technician import technician_context
 from manualgen.knowledge.tables import Row, read_table
-from manualgen.pages.technician import render_day
+from manualgen.pages.technician import render_sheet
 from manualgen.preparation.sheet import plans_of_year, sheets_of_year, writer_for
 from manualgen.preparation.stock import stock_list
 from manualgen.preparation.translated import in_language
@@ -117,7 +117,7 @@ def test_a_french_sheet_has_no_english_of_the_tools_own(
         sheet_as_text(sheet, writer)
         + sheet_as_csv(sheet, writer)
         + stock_list(worked, plans, writer)
-        + render_day(sheet, context)
+        + render_sheet(sheet, context)
     )
     read = " ".join(re.sub(r"<(style)\b.*?</\1>", " ", told, flags=re.DOTALL).split())
     english = {**read_table("technician").row("en").cells}
