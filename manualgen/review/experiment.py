@@ -24,7 +24,7 @@ from manualgen.review.lists import (
 from manualgen.review.pieces import Piece
 from manualgen.review.preparing import bases, prepared
 from manualgen.review.telling import piece_changes
-from manualgen.review.writing import quantity_text, said
+from manualgen.review.writing import of_both, quantity_text, said
 from manualgen.working.worked import WorkedExperiment
 
 _MEAN = ".mean"
@@ -118,14 +118,17 @@ def _place(work: WorkedExperiment, index: int) -> Place:
 
 def result_changes(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
     """Computed values that move, most often because a reading or a strength did."""
-    places = _places(new)
-    for name, quantity in new.numbers.stated.items():
-        was = old.numbers.stated.get(name)
-        if name not in places or was is None:
+    before, places = _places(old), _places(new)
+    for name, place in places.items():
+        if name not in before:
             continue
-        before, after = _printed(was), _printed(quantity)
-        if before != after:
-            yield Change("result", name, before, after, places[name], teachers=True)
+        texts = of_both(
+            _printed, old.numbers.stated.get(name), new.numbers.stated.get(name)
+        )
+        if texts[0] != texts[1]:
+            # Without its value a result has no unit to print before its box.
+            is_boxed = None not in texts
+            yield Change("result", name, *texts, place, teachers=is_boxed)
 
 
 def _printed(quantity: Quantity) -> str:

@@ -22,7 +22,7 @@ from manualgen.model.fences import (
 )
 from manualgen.quantities.style import NO_BREAK
 from manualgen.review.pieces import Context, Fact, Piece
-from manualgen.review.writing import quantity_text, shown, written
+from manualgen.review.writing import EMPTY_BLANK, quantity_text
 
 
 def fence_pieces(block: Block, here: Context) -> Iterator[Piece]:
@@ -61,11 +61,13 @@ def _keyed(
 
 def _equations(block: EquationBlock, here: Context) -> Piece:
     what = here.named(block.name)
-    text = "; ".join(str(line.equation).replace(" ", NO_BREAK) for line in block.lines)
+    lines = [str(line.equation).replace(" ", NO_BREAK) for line in block.lines]
+    text = "; ".join(f"[_{line}_]" if block.answer else line for line in lines)
+    shown = "; ".join(EMPTY_BLANK for _ in lines) if block.answer else text
     words = ("answer", "to_balance", "with_ionic", "per_mole", "ionic", "half")
     flags = [word.replace("_", "-") for word in words if getattr(block, word)]
     facts = (
-        here.fact("equation", text, block.place, hidden=block.answer),
+        here.partly("equation", text, shown, block.place),
         here.minor("equation words", ", ".join(flags), block.place),
     )
     return Piece(
@@ -143,26 +145,32 @@ def _calculation(block: Calculation, here: Context) -> Iterator[Piece]:
 
 
 def _line_facts(line: CalculationLine, here: Context) -> tuple[Fact, ...]:
+    described = here.running("description", (line.description,), line.place)
+    return (
+        _value(line, here),
+        replace(described, minor=True),
+        here.minor("unit", _asked_unit(line), line.place),
+    )
+
+
+def _value(line: CalculationLine, here: Context) -> Fact:
+    """What stands behind the symbol; of a result students get the empty box."""
+    empty = f"{line.symbol} = {EMPTY_BLANK}"
     if isinstance(line, Given):
         value = here.source.typed(line.value_place)
-        text = f"[_{value}_]" if line.measured else value
-        first = here.fact(
-            "calculation", f"{line.symbol} = {text}", line.place, hidden=line.measured
-        )
-        units = line.quantity.unit.text if line.measured else ""
+        text = f"{line.symbol} = {f'[_{value}_]' if line.measured else value}"
+        shown = empty if line.measured else text
     else:
         unit = f" -> {line.unit.text}" if line.unit else ""
-        text = f"{line.symbol} = {line.source}{unit}"
-        first = here.fact("calculation", text, line.place, hidden=True)
-        units = line.unit.text if line.unit else ""
-    described = Fact(
-        "description",
-        written(line.description),
-        "" if here.teachers else shown(line.description),
-        line.place,
-        minor=True,
-    )
-    return first, described, here.minor("unit", units, line.place)
+        text, shown = f"{line.symbol} = {line.source}{unit}", empty
+    return here.partly("calculation", text, shown, line.place)
+
+
+def _asked_unit(line: CalculationLine) -> str:
+    """The unit that students find in the box for a result."""
+    if isinstance(line, Given):
+        return line.quantity.unit.text if line.measured else ""
+    return line.unit.text if line.unit else ""
 
 
 def _graph(graph: Graph, here: Context) -> tuple[Fact, ...]:

@@ -96,6 +96,10 @@ class Context:
         text = words_of(text)
         return Fact(kind, text, "" if hidden or self.teachers else text, place)
 
+    def partly(self, kind: str, text: str, shown: str, place: Place) -> Fact:
+        """A fact of which students read less than the teacher."""
+        return Fact(kind, text, "" if self.teachers else shown, place)
+
     def minor(
         self, kind: str, text: str, place: Place, *, hidden: bool = False
     ) -> Fact:
@@ -121,11 +125,17 @@ class Context:
         return f"#{name}" if name else f"in {self.parent.what}"
 
 
+PARAGRAPH = "¶"
+"""Stands where a piece's next paragraph begins."""
+
+
 def running_text(blocks: Blocks) -> Iterator[Inlines]:
     """The paragraphs and lists of a piece, without what is a piece itself."""
-    for block in blocks:
+    for number, block in enumerate(blocks):
         match block:
             case Paragraph():
+                if number:
+                    yield (Words(PARAGRAPH, block.place),)
                 yield block.content
             case ListBlock():
                 yield from _items(block)

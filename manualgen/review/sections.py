@@ -28,6 +28,7 @@ from manualgen.model.blocks import (
 )
 from manualgen.model.experiment import Experiment, Section, SectionKind
 from manualgen.model.place import Place
+from manualgen.model.responses import is_answered_in_place
 from manualgen.model.text import Marks
 from manualgen.review.fences import fence_pieces
 from manualgen.review.pieces import (
@@ -128,7 +129,8 @@ def _question(question: Question, outer: str, here: Context) -> Iterator[Piece]:
         text = _marks(question.marks)
         facts.append(here.minor("marks", text, question.marks.place))
     if question.answer:
-        facts += _answer(question.answer, here)
+        facts.append(_answer(question.answer, here))
+    facts += _room(question, here)
     piece = _piece("question", what, tuple(facts), question.place, here)
     yield piece
     inside = replace(here, parent=piece)
@@ -144,23 +146,29 @@ def _marks(marks: Marks) -> str:
     return f"max {marks.number}" if marks.maximum else str(marks.number)
 
 
-def _answer(answer: Answer, here: Context) -> Iterator[Fact]:
+def _answer(answer: Answer, here: Context) -> Fact:
     hidden = replace(here, teachers=True)
-    yield hidden.running("answer", running_text(answer.blocks), answer.place)
-    space = _space(answer.space)
-    if space:
-        yield here.minor("space", space, answer.place)
+    return hidden.running("answer", running_text(answer.blocks), answer.place)
 
 
-def _space(space: AnswerSpace) -> str:
-    words = []
-    if space.lines is not None:
-        words.append(f"{space.lines} line{'s' if space.lines != 1 else ''}")
+def _room(question: Question, here: Context) -> Iterator[Fact]:
+    """The room for an answer, where students find one.
+
+    Where it only follows from the marks, they tell of it.
+    """
+    answer = question.answer
+    if answer is None and (question.parts or is_answered_in_place(question)):
+        return
+    space = answer.space if answer else AnswerSpace()
+    text = "as the marks ask"
     if space.drawing is not None:
-        words.append(f"a frame of {quantity_text(space.drawing)}")
+        text = f"a frame of {quantity_text(space.drawing)}"
+    elif space.lines is not None:
+        text = f"{space.lines} line{'s' if space.lines != 1 else ''}"
     if space.own_work:
-        words.append("the student's own work")
-    return ", ".join(words)
+        text += ", the student's own work"
+    place = answer.place if answer else question.place
+    yield here.minor("space", text, place)
 
 
 def _part_heading(part: PartHeading, here: Context) -> Piece:
