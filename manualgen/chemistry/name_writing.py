@@ -8,7 +8,7 @@ there are several (``potassium manganate(VII)``).
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from manualgen.chemistry.compounds import (
@@ -24,10 +24,15 @@ from manualgen.chemistry.name_text import NUMERALS, hydrate_word
 from manualgen.chemistry.splitting import is_water, split_ions
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
+    from typing import TypeAlias
 
+    from manualgen.chemistry.compounds import Composition, Compound
+    from manualgen.chemistry.formula import Count
     from manualgen.chemistry.ions import Ion
     from manualgen.chemistry.splitting import Split
+
+    _Atoms: TypeAlias = frozenset[tuple[str, Count]]
 
 
 @lru_cache(maxsize=4096)
@@ -81,15 +86,26 @@ def _ion(formula: Formula) -> Iterator[str]:
 
 
 def _acid(formula: Formula) -> Iterator[str]:
-    for acid in acids():
-        if acid.formula == formula or _is_alike(acid, formula):
+    for acid in _acids_by_atoms().get(_atoms(formula), ()):
+        if acid.formula == formula or _gives_protons(formula):
             yield from acid.names
 
 
-def _is_alike(acid: Acid, formula: Formula) -> bool:
-    """The same acid in another writing, HOCl; its protons tell it from an isomer."""
-    if acid.formula.atoms != formula.atoms:
-        return False
+@cache
+def _acids_by_atoms() -> Mapping[_Atoms, tuple[Acid, ...]]:
+    found: dict[_Atoms, tuple[Acid, ...]] = {}
+    for acid in acids():
+        atoms = _atoms(acid.formula)
+        found[atoms] = (*found.get(atoms, ()), acid)
+    return found
+
+
+def _atoms(formula: Formula) -> _Atoms:
+    return frozenset(formula.atoms.items())
+
+
+def _gives_protons(formula: Formula) -> bool:
+    """Whether it is the same acid in another writing, HOCl, and no isomer."""
     positive, _ = _by_sign(split_ions(formula))
     return [str(ion.formula) for ion in positive] == ["H^+"]
 
@@ -134,10 +150,19 @@ def _by_sign(split: Split) -> tuple[list[Ion], list[Ion]]:
 
 
 def _trade(formula: Formula) -> Iterator[str]:
-    made_of = composition(formula)
+    for compound in _traded().get(composition(formula), ()):
+        yield from compound.names
+
+
+@cache
+def _traded() -> Mapping[Composition, tuple[Compound, ...]]:
+    """What has a trade name, by what it is made of."""
+    found: dict[Composition, tuple[Compound, ...]] = {}
     for compound in compounds():
-        if compound.is_trade_name and composition(compound.formula) == made_of:
-            yield from compound.names
+        if compound.is_trade_name:
+            made_of = composition(compound.formula)
+            found[made_of] = (*found.get(made_of, ()), compound)
+    return found
 
 
 def _of_two_elements(formula: Formula) -> Iterator[str]:
