@@ -331,7 +331,8 @@ def wait_until(condition: object, seconds: float = 20) -> None:
         time.sleep(0.05)
 
 
-STANDS_STILL = '"$BROWSER" "$@" & sleep 1; kill -STOP $!; wait'
+STANDS_STILL = '"$BROWSER" "$@" & sleep 1; kill -STOP $!; sleep 6; kill -CONT $!; wait'
+"""Six seconds of standing still; of one that never wakes, the driver waits 30."""
 
 
 def test_a_browser_that_stands_still_is_replaced(
@@ -339,12 +340,17 @@ def test_a_browser_that_stands_still_is_replaced(
 ) -> None:
     browser = stand_in(tmp_path, first=STANDS_STILL)
     monkeypatch.setenv("MANUALGEN_BROWSER", str(browser.executable))
-    monkeypatch.setattr(worker, "PATIENCE_SECONDS", 4)
     html = tmp_path / "long.html"
     html.write_text(
         f"<!doctype html>{'<p>once and again</p>' * 5000}", encoding="utf-8"
     )
+    monkeypatch.setattr(worker, "PATIENCE_SECONDS", 3)
     with Press(tmp_path, WHEN, browsers=1) as press:
-        print_all(press, [html], tmp_path)
+        order = press.submit(Job("long", html, tmp_path / "long.pdf"))
+        wait_until(lambda: bool(browser.processes))
+        # The first browser has three seconds; the second as long as it needs.
+        monkeypatch.setattr(worker, "PATIENCE_SECONDS", 120)
+        order.result()
+    assert len(browser.processes) == 2
     assert "once and again" in page_texts(tmp_path / "long.pdf")[-1]
     wait_until(lambda: not any(map(is_running, browser.processes)))
