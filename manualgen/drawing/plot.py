@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Final, TypeAlias
 
 from manualgen.drawing import svg
 from manualgen.drawing.clip import clipped
 from manualgen.drawing.face import width_mm
-from manualgen.drawing.labels import broken
+from manualgen.drawing.geometry import Box
+from manualgen.drawing.legend import along, place_legend
 from manualgen.drawing.paper import CHECK_MM, check_line, squared_paper
 from manualgen.drawing.scale import FittedScale, Scale
 
@@ -114,13 +114,13 @@ def _axes(area: _Area, lettering: Lettering) -> Iterator[str]:
         (area.right, area.bottom),
     )
     yield svg.path(svg.polyline(corner), "axis")
-    for along, words in area.x.labels(mark):
-        x = area.left + along
+    for reach, words in area.x.labels(mark):
+        x = area.left + reach
         yield svg.path(f"M{svg.number(x)} {svg.number(area.bottom)}v1.2", "axis")
         at = (x, area.bottom + 1.4 + size)
         yield svg.text(svg.Letters(at, size, "middle"), words)
-    for along, words in area.y.labels(mark):
-        y = area.bottom - along
+    for reach, words in area.y.labels(mark):
+        y = area.bottom - reach
         yield svg.path(f"M{svg.number(area.left)} {svg.number(y)}h-1.2", "axis")
         at = (area.left - 2, y + size * 0.34)
         yield svg.text(svg.Letters(at, size, "end"), words)
@@ -169,53 +169,36 @@ def _bars(area: _Area, drawn: Drawn, index: int, point: Point) -> Iterator[str]:
 
 
 def _legend(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:
-    """What the lines tell, in the corner where the least is drawn."""
-    widest = max(40.0, 0.6 * (area.right - area.left))
-    labels = [
-        line
-        for curve in drawn.curves
-        if curve.label
-        for line in broken(curve.label, size, widest)
-    ]
+    """What the lines tell, where the least is drawn."""
+    labels = [curve.label for curve in drawn.curves if curve.label]
     if not labels:
         return
-    height = size * (0.6 + 1.4 * len(labels))
-    width = max(_width(label, size) for label in labels) + 3
-    inked = [*map(area.at, drawn.points), *_along(area, drawn)]
-    is_left, is_upper = min(
-        ((left, upper) for upper in (True, False) for left in (True, False)),
-        key=lambda corner: sum(
-            _in_corner(area, p, corner, (width + 2, height + 2)) for p in inked
-        ),
-    )
-    top = area.top + 1.5 if is_upper else area.bottom - height - 1.5
-    side = area.left + 1.5 if is_left else area.right - width - 1.5
-    yield svg.path(
-        f"M{svg.number(side)} {svg.number(top)}h{svg.number(width)}v{svg.number(height)}h-{svg.number(width)}Z",
-        "hollow",
-    )
-    for index, label in enumerate(labels):
-        x = area.left + 3 if is_left else area.right - 3
-        at = (x, top + size * (1 + 1.4 * index))
-        letters = svg.Letters(at, size, "start" if is_left else "end")
-        yield svg.text(letters, label, "legend")
+    paper = Box(area.left, area.top, area.right, area.bottom)
+    legend = place_legend(labels, size, paper, _inked(area, drawn))
+    box = legend.box
+    if legend.is_free:
+        yield svg.path(svg.polyline(box.corners) + "Z", "hollow")
+    x = box.left + 1.5 if legend.is_left else box.right - 1.5
+    for index, words in enumerate(legend.lines):
+        at = (x, box.top + size * (1 + 1.4 * index))
+        letters = svg.Letters(at, size, "start" if legend.is_left else "end")
+        yield svg.text(letters, words, "legend")
 
 
-def _along(area: _Area, drawn: Drawn) -> Iterator[Point]:
-    """Points close together along every line."""
+def _inked(area: _Area, drawn: Drawn) -> Iterator[Point]:
+    """Points close together on everything that is drawn on the paper."""
     for curve in drawn.curves:
-        for a, b in pairwise(map(area.at, curve.points)):
-            for step in range(21):
-                part = step / 20
-                yield a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part
+        line = [area.at(point) for point in curve.points]
+        for stretch in clipped(line, (area.left, area.top, area.right, area.bottom)):
+            yield from along(stretch)
+    for index, (x, y) in enumerate(drawn.points):
+        across, up = _error(drawn.x_errors, index), _error(drawn.y_errors, index)
+        yield from along((area.at((x - across, y)), area.at((x + across, y))))
+        yield from along((area.at((x, y - up)), area.at((x, y + up))))
 
 
-def _in_corner(
-    area: _Area, point: Point, corner: tuple[bool, bool], extent: Point
-) -> bool:
-    across = point[0] - area.left if corner[0] else area.right - point[0]
-    down = point[1] - area.top if corner[1] else area.bottom - point[1]
-    return 0 <= across <= extent[0] and 0 <= down <= extent[1]
+def _error(errors: tuple[float, ...], index: int) -> float:
+    return errors[index] if index < len(errors) else 0.0
 
 
 def _width(words: str, size_mm: float) -> float:

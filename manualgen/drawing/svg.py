@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from html import escape
 
 _SMALL = re.compile(r"[⁰¹²³⁴-⁹]+|[⁺⁻]+|[₀-₉]+")
+_UPRIGHT = re.compile(r"(\b(?:ln|lg|log10|log|exp)\b ?|(?<!\w)\d+[/ ]?|[/()² ])")
 _FULL_SIZE = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉", "0123456789+−0123456789")
 
 
@@ -74,14 +75,22 @@ def text(letters: Letters, words: str, name: str = "") -> str:
 
 
 def axis_title(letters: Letters, symbol: str, unit: str) -> str:
-    """Quantity / unit: the symbol in italics, what follows `_` below it."""
-    letter, _, below = symbol.partition("_")
-    words = f'<tspan class="symbol">{escape(letter)}</tspan>'
-    if below:
-        words += f'<tspan class="below">{escape(below)}</tspan>'
+    """Quantity / unit: the symbol in italics, what follows `_` below it.
+
+    Functions and figures are upright, as in ln k and 1/T.
+    """
+    words = "".join(map(_of_symbol, _UPRIGHT.split(symbol)))
     if unit:
         words += f" / {small_figures(unit)}"
     return letters.around(words)
+
+
+def _of_symbol(words: str) -> str:
+    if not words or _UPRIGHT.fullmatch(words):
+        return small_figures(words)
+    letter, _, below = words.partition("_")
+    italic = f'<tspan class="symbol">{escape(letter)}</tspan>' if letter else ""
+    return italic + (f'<tspan class="below">{escape(below)}</tspan>' if below else "")
 
 
 def small_figures(words: str) -> str:

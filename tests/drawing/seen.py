@@ -82,12 +82,13 @@ def seen(svg: str) -> Seen:
     )
     return Seen(
         Box(left, top, left + width, top + height),
-        tuple(map(_path, root.iterfind("path"))),
+        tuple(map(as_path, root.iterfind("path"))),
         tuple(map(_words, root.iterfind("text"))),
     )
 
 
-def _path(element: Element) -> Path:
+def as_path(element: Element) -> Path:
+    """The points of a path that is all straight pieces between given points."""
     d = element.attrib["d"]
     numbers = [float(n) for n in re.findall(r"-?[\d.]+", d)]
     points = tuple(zip(numbers[::2], numbers[1::2], strict=True))

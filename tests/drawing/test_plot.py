@@ -13,6 +13,8 @@ from hypothesis import strategies as st
 from manualgen.drawing.clip import clipped
 from manualgen.drawing.plot import Curve, Drawn, Lettering, plot
 from manualgen.drawing.scale import Scale
+from manualgen.drawing.svg import Letters, axis_title
+from tests.drawing.seen import Box, Path, as_path, enters
 
 TIME = Scale("t", "min", Decimal(0), Decimal(6), Decimal(1))
 VOLUME = Scale("V", "cm³", Decimal(0), Decimal(70), Decimal(10))
@@ -130,3 +132,60 @@ def test_nothing_that_is_left_of_a_line_lies_outside(
         for x, y in stretch:
             assert -1e-6 <= x <= 10 + 1e-6
             assert -1e-6 <= y <= 10 + 1e-6
+
+
+def drawn_paths(svg: str, name: str) -> list[Path]:
+    found = (e for e in fromstring(svg).iterfind("path") if e.get("class") == name)
+    return [as_path(element) for element in found]
+
+
+@given(
+    st.lists(
+        st.tuples(st.floats(0, 6), st.floats(0, 70), st.floats(0, 6), st.floats(0, 70)),
+        min_size=1,
+        max_size=2,
+    )
+)
+def test_a_legend_lies_over_no_line(ends: list[tuple[float, ...]]) -> None:
+    curves = tuple(
+        Curve(((a, b), (c, d)), "gradient 20.3 ± 0.2 cm³ min⁻¹, intercept 1.2 cm³")
+        for a, b, c, d in ends
+    )
+    svg = plot(TIME, VOLUME, LETTERING, Drawn(curves=curves))
+    (patch,) = drawn_paths(svg, "hollow")
+    xs, ys = zip(*patch.points, strict=True)
+    box = Box(min(xs), min(ys), max(xs), max(ys))
+    for line in drawn_paths(svg, "curve"):
+        assert not any(enters(piece, box.wider(-0.1)) for piece in line.pieces)
+
+
+def test_a_legend_keeps_clear_of_points_and_their_bars() -> None:
+    points = tuple((float(t), 60.0) for t in range(7))
+    curve = Curve(((0.0, 60.0), (6.0, 60.0)), "gradient 0 cm³ min⁻¹")
+    errors = (9.0,) * 7
+    svg = plot(TIME, VOLUME, LETTERING, Drawn(points, (), errors, (curve,)))
+    (patch,) = drawn_paths(svg, "hollow")
+    (upper, *_) = (float(e.get("y", "")) for e in fromstring(svg) if e.text == "70")
+    (lower, *_) = (float(e.get("y", "")) for e in fromstring(svg) if e.text == "50")
+    end_of_bars = lower - (lower - upper) / 20
+    assert min(y for _, y in patch.points) > end_of_bars
+
+
+def test_a_legend_without_room_hides_nothing_with_its_ground() -> None:
+    zigzag = tuple((t / 50, 70.0 * (t % 2)) for t in range(301))
+    svg = plot(TIME, VOLUME, LETTERING, Drawn(curves=(Curve(zigzag, "everywhere"),)))
+    assert drawn_paths(svg, "hollow") == []
+    assert "everywhere" in svg
+
+
+@pytest.mark.parametrize(
+    ("symbol", "upright"),
+    [("ln k", "ln"), ("1/T", "1/"), ("V", ""), ("log10 c", "log10")],
+)
+def test_functions_and_figures_of_an_axis_are_upright(
+    symbol: str, upright: str
+) -> None:
+    """Quantities are italic, functions and figures upright (ISO 80000-2)."""
+    words = fromstring(axis_title(Letters((0, 0), 3), symbol, ""))
+    assert (words.text or "").strip() == upright
+    assert [span.get("class") for span in words] == ["symbol"]
