@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from html import escape
 
 _SMALL = re.compile(r"[⁰¹²³⁴-⁹]+|[⁺⁻]+|[₀-₉]+")
-_UPRIGHT = re.compile(r"(\b(?:ln|lg|log10|log|exp)\b ?|(?<!\w)\d+[/ ]?|[/()² ])")
+_UPRIGHT = re.compile(
+    r"(\b(?:ln|lg|log10|log|exp)\b ?|(?<!\w)\d+[/ ]?|\([^()]*\)|[/² ])"
+)
 _FULL_SIZE = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉", "0123456789+−0123456789")
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Final
 
 from manualgen.drawing.apparatus.catalogue import joint_named, kind_named, piece_named
@@ -88,32 +87,31 @@ def told(pieces: tuple[DrawnPiece, ...], house: HouseStyle, say: Say) -> str:
     for index, piece in enumerate(pieces):
         if piece.base is not None and piece.base != current:
             sentences.append([say["told_from"].format(piece=pieces[piece.base].name)])
-        sentences[-1].append(" ".join(_clause(piece, house, say)))
+        sentences[-1].append(_clause(piece, house, say))
         current = piece.base if piece.relation in ASIDE else index
     words = ". ".join(map(", ".join, sentences))
     return say["told_drawing"].format(words=f"{words}.")
 
 
-def _clause(piece: DrawnPiece, house: HouseStyle, say: Say) -> Iterator[str]:
-    """A piece, how it stands to the one before, and what is in it."""
-    if piece.relation:
-        yield _relation(piece, say)
-    yield piece.name
+def _clause(piece: DrawnPiece, house: HouseStyle, say: Say) -> str:
+    """A piece, how it stands to the one before, what is in it, and its bung."""
+    words = [_relation(piece, say), piece.name]
     if piece.capacity:
-        yield f"({printed(piece.capacity, house)})"
-    if piece.stoppered:
-        yield say["told_stoppered"]
+        words.append(f"({printed(piece.capacity, house)})")
     if piece.contents:
-        inside = [_content(c, house, say).label for c in piece.contents]
-        *others, last = inside
-        words = say["told_and"].join(filter(None, ("; ".join(others), last)))
-        yield say["told_containing"].format(contents=words)
+        *others, last = (_content(c, house, say).label for c in piece.contents)
+        contents = say["told_and"].join(filter(None, ("; ".join(others), last)))
+        words.append(say["told_containing"].format(contents=contents))
     if piece_named(piece.name) == "condenser":
-        yield say["told_cooled"]
+        words.append(say["told_cooled"])
+    told_of = " ".join(filter(None, words))
+    return f"{told_of}, {say['told_stoppered']}" if piece.stoppered else told_of
 
 
 def _relation(piece: DrawnPiece, say: Say) -> str:
+    if piece.relation is None:
+        return ""
     if piece.relation == "joined by":
         by, to = say["told_joined_by_to"], say["told_joined_to"]
         return by.format(tube=piece.by) if piece.by else to
-    return say["told_" + (piece.relation or "").replace(" ", "_")]
+    return say["told_" + piece.relation.replace(" ", "_")]

@@ -48,7 +48,7 @@ def _description(page: Page, x: Scale, y: Scale, drawn: Drawn) -> str:
     words = page.say["graph_paper"].format(
         y=y.title, y0=y.start, y1=y.stop, x=x.title, x0=x.start, x1=x.stop
     )
-    told = [f"({a:g}, {b:g})" for a, b in drawn.points]
+    told = [f"({a:.4g}, {b:.4g})" for a, b in drawn.points]
     told += [curve.label for curve in drawn.curves if curve.label]
     return ". ".join((words, "; ".join(told))) if told else words
 

@@ -41,7 +41,8 @@ def test_a_branch_begins_a_sentence_that_names_its_piece() -> None:
 
 
 def test_a_closed_flask_is_told_as_closed() -> None:
-    assert "conical flask closed by a bung" in words("conical flask, stoppered")
+    told_of = words("conical flask [zinc; hydrochloric acid], stoppered")
+    assert "zinc and hydrochloric acid, closed by a bung" in told_of
 
 
 def test_a_drawing_is_told_in_the_language_of_the_manual() -> None:
