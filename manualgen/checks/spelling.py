@@ -46,7 +46,7 @@ def spelling_variant(work: WorkedExperiment) -> Report:
                     where,
                     f"the house style has {mend}, not {word[0]}",
                     mend,
-                    Edit(where, mend),
+                    Edit(where, mend, word[0]),
                 )
 
 

@@ -13,6 +13,9 @@ from manualgen.reports.json_report import findings_as_json
 from manualgen.reports.sarif import findings_as_sarif
 from manualgen.reports.text import findings_as_text, summary_line
 
+MOST_ROUNDS = 3
+"""Of mends: what one mend uncovers is mended in the next."""
+
 EXAMPLE = "manualgen check content --only equation-unbalanced --format json"
 
 
@@ -45,7 +48,9 @@ def run(options: argparse.Namespace) -> int:
         options.manual, today(), tuple(options.only), options.jobs, whole=False
     )
     checked = read_and_check(options.content, asked)
-    if options.fix and mend_files(checked.findings, options.content):
+    for _ in range(MOST_ROUNDS if options.fix else 0):
+        if not mend_files(checked.findings, options.content):
+            break
         checked = read_and_check(options.content, asked)
     worked, findings = checked.worked, checked.findings
     if options.format == "json":

@@ -15,14 +15,16 @@ from manualgen.model.finding import Finding
 
 def mend_files(findings: Iterable[Finding], content: Path) -> bool:
     """Make the harmless mends and show each file's difference; tells if any was made."""
-    edits = edits_by_file(findings)
-    for name, of_file in edits.items():
+    is_mended = False
+    for name, edits in edits_by_file(findings).items():
         path = content / Path(name).relative_to(content)
         before = path.read_bytes().decode("utf-8")
-        after = mended(before, of_file)
-        _replace(path, after)
-        sys.stderr.writelines(_difference(name, before, after))
-    return bool(edits)
+        after = mended(before, edits)
+        if after != before:
+            _replace(path.resolve(), after)
+            sys.stderr.writelines(_difference(name, before, after))
+            is_mended = True
+    return is_mended
 
 
 def _difference(name: str, before: str, after: str) -> Iterable[str]:
@@ -34,14 +36,18 @@ def _difference(name: str, before: str, after: str) -> Iterable[str]:
 
 def _replace(path: Path, text: str) -> None:
     """Put the new text in the file's place whole, or leave the file as it was."""
+    new: Path | None = None
     try:
         with tempfile.NamedTemporaryFile(
             "w", encoding="utf-8", newline="", dir=path.parent, delete=False
-        ) as new:
-            new.write(text)
-        Path(new.name).chmod(path.stat().st_mode)
-        Path(new.name).replace(path)
+        ) as file:
+            new = Path(file.name)
+            file.write(text)
+        new.chmod(path.stat().st_mode)
+        new.replace(path)
     except OSError as error:
+        if new is not None:
+            new.unlink(missing_ok=True)
         raise CommandError(
             f"cannot mend {path}: {error.strerror}", TOOL_FAILED
         ) from error

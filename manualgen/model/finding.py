@@ -31,6 +31,10 @@ class Edit:
 
     place: Place
     replacement: str
+    written: str = ""
+    """What stands there now; empty where it is a quantity or a unit, which is
+    known by its value.
+    """
 
 
 @dataclass(frozen=True, slots=True)

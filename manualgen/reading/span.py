@@ -91,7 +91,9 @@ def note_refusal(refusal: Refusal, content: Stretch, faults: Faults) -> None:
     place = content.place(refusal.start, max(refusal.end, refusal.start + 1))
     mend = refusal.mend
     bounds = content.text, refusal.start, refusal.end
-    edit = Edit(place, mend) if mend and is_charge_writing(*bounds, mend) else None
+    edit = None
+    if mend and is_charge_writing(*bounds, mend):
+        edit = Edit(place, mend, content.text[refusal.start : refusal.end])
     faults.note(refusal.check, place, refusal.message, mend, edit)
 
 
