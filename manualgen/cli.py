@@ -36,7 +36,7 @@ COMMANDS = {
 }
 """Each command with its line of help; the command is the module of its name."""
 
-COLLECT_AFTER = 50_000
+COLLECT_AFTER = 200_000
 """New objects after which Python looks for rings that nothing holds any more.
 
 A manual is many small objects that live to the end of the run and hold each other

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import sqrt
+from math import lcm, sqrt
 
 
 class FitError(ValueError):
@@ -72,7 +72,13 @@ def fit_polynomial(points: Sequence[Point], powers: tuple[int, ...]) -> Polynomi
 
 
 def _dot(left: Sequence[Fraction], right: Sequence[Fraction]) -> Fraction:
-    return sum((a * b for a, b in zip(left, right, strict=True)), Fraction(0))
+    """The sum of products, brought to lowest terms once and not at every step."""
+    terms = [
+        (a.numerator * b.numerator, a.denominator * b.denominator)
+        for a, b in zip(left, right, strict=True)
+    ]
+    common = lcm(*(denominator for _, denominator in terms))
+    return Fraction(sum(n * (common // d) for n, d in terms), common)
 
 
 def _inverse(matrix: list[list[Fraction]]) -> tuple[tuple[Fraction, ...], ...] | None:
