@@ -22,10 +22,32 @@ MENDS = {
 """Writings that are mended, and what they become."""
 
 ENDS = ("\n", "\r\n", "\r")
-FILLERS = (
-    "a|the salt|œ|𝛥|Ω|  |\t|&amp;|&#8594;|\\*|\\_|it's|*and*|**so**|[_white_]|`NaCl`"
-    "|`12 gms`|`Fe2+`|`SO42-`|“”|é|e\u0301|\u00a0|1 < 2"
-).split("|")
+FILLERS = [
+    "a",
+    "the salt",
+    "œ",
+    "𝛥",
+    "Ω",
+    "  ",
+    "\t",
+    "&amp;",
+    "&#8594;",
+    "\\*",
+    "\\_",
+    "it's",
+    "*and*",
+    "**so**",
+    "[_white_]",
+    "`NaCl`",
+    "`12 gms`",
+    "`Fe2+`",
+    "`SO42-`",
+    "“”",
+    "é",
+    "é",
+    "\xa0",
+    "1 < 2",
+]
 WORDS = st.lists(
     st.sampled_from(("sulphate", "Sulphur", *FILLERS)), min_size=1, max_size=8
 ).map(" ".join)
