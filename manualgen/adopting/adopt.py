@@ -21,7 +21,9 @@ def adopted(document: OldDocument, stem: str) -> tuple[Draft, ...]:
     """The drafts of a document, one a practical, in order."""
     row = tuple(
         replace(statement, number=n)
-        for n, statement in enumerate(statements(document.pieces))
+        for n, statement in enumerate(
+            statements(document.pieces, is_talk=document.is_talk)
+        )
     )
     if not document.is_talk:
         row = with_title(row)

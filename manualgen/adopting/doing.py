@@ -11,97 +11,35 @@ from collections.abc import Iterator
 from functools import cache
 
 from manualgen.adopting.spans import quantities_in
-from manualgen.adopting.vocabulary import alternatives, doing, one_of, table, words
+from manualgen.adopting.vocabulary import (
+    alternatives,
+    doing,
+    numbers,
+    one_of,
+    table,
+    words,
+)
 from manualgen.knowledge import mentions
 
 _CONDITION = re.compile(
     r"(?:when|once|after|if|as soon as|using|with|while|before|at|in|to|for|on|without)\s[^,]{2,90},\s*",
     re.IGNORECASE,
 )
-_INTO = re.compile(
-    r"(?:to|into|onto|in|on)\s+(?:the|each|another|a|an|your|one)(?:\s+[\w-]+){1,4}?,?\s+(?=(?:add|put|pour|place|drop|pipette|measure|weigh)\s)",
+_INVERTED = re.compile(
+    r"^((?:(?:and|then|now)\s+)*(?:in|into|onto|on)\s+(?:the\s+|each\s+)?[\w-]+(?:\s+[\w-]+)?)\s+(?:goes|go)\s+(?=an?\b|the\b|some\b|\d)",
     re.IGNORECASE,
 )
-"""*To the first tube add …*"""
+"""*Into A goes a nail*: it is to be put there."""
+_NOT = re.compile(r"(?:do not|don't|don’t)\s+", re.IGNORECASE)
 _STATED = re.compile(
     r"note\s+to\s+(?:self|me|the\s+\w+)\b|"
     r"\w+\s+(?:is|are|was|were|has|have|comes|goes)\b|"
     r"(?:test|place|table|start|mix|share)\s+(?:one|two|three|four|five|\d)\b",
     re.IGNORECASE,
 )
-_NOUN_TOO = frozenset(
-    [
-        "clamp",
-        "stand",
-        "filter",
-        "funnel",
-        "paper",
-        "heat",
-        "light",
-        "test",
-        "label",
-        "mark",
-        "spot",
-        "tape",
-        "cut",
-        "drop",
-        "change",
-        "break",
-        "place",
-        "run",
-        "plug",
-        "cover",
-        "stopper",
-        "seal",
-        "press",
-        "plot",
-        "drain",
-        "top",
-        "start",
-        "stop",
-        "set",
-        "use",
-        "dip",
-        "mix",
-        "match",
-        "record",
-        "read",
-        "note",
-        "measure",
-        "cool",
-        "dry",
-        "clean",
-        "empty",
-        "open",
-        "stick",
-        "share",
-        "list",
-        "repeat",
-        "look",
-        "find",
-        "tap",
-        "pass",
-        "turn",
-    ]
-)
-_NOUN_ALONE = _NOUN_TOO - frozenset(
-    [
-        "filter",
-        "heat",
-        "cool",
-        "dry",
-        "mix",
-        "repeat",
-        "record",
-        "drain",
-        "start",
-        "stop",
-        "read",
-    ]
-)
 _BEHIND_A_VERB = re.compile(
     r"\s*(?:$|[,.;]|(?:the|a|an|it|them|this|that|these|those|in|into|on|onto|to|up|down|"
-    r"off|out|over|with|for|until|your|each|all|both|some|any|another|one|two|three|four|"
+    r"off|out|over|with|for|until|your|their|its|each|all|both|some|any|another|one|two|three|four|"
     r"five|ten|gently|strongly|again|well|slowly|carefully|at|as|by|every|half|more|from|"
     r"through|back|away|how|what|when|quickly|aside|\d)(?![\w-])|-?\d)",
     re.IGNORECASE,
@@ -125,6 +63,19 @@ def _adverbs() -> str:
 def _starts() -> re.Pattern[str]:
     return re.compile(
         rf"(?P<how>{_adverbs()})(?P<verb>{_verb()})(?![\w'’])(?!-(?!\d))", re.I
+    )
+
+
+@cache
+def _into() -> re.Pattern[str]:
+    """*To the first tube add …*, *In the fume cupboard add …*."""
+    sure = rf"(?:{alternatives({*doing()} - words('noun_too') | {'drop', 'place', 'measure'})})"
+    number = alternatives(numbers())
+    return re.compile(
+        rf"(?:to|into|onto|in|on|with|under|over|from)\s+"
+        rf"(?:(?:the|each|another|a|an|your|one|both)(?:\s+[\w-]+){{1,4}}?|(?-i:[A-Z])),?\s+"
+        rf"(?=(?:(?:we|you)\s+)?{sure}\s+(?:the|an?|it|them|some|another|in|{number}|\d)(?![^\W\d]))",
+        re.IGNORECASE,
     )
 
 
@@ -158,7 +109,7 @@ def steps_in(text: str) -> tuple[str, ...]:
     >>> steps_in("and then you add the acid and stir it")
     ('Add the acid', 'Stir it')
     """
-    bare = text.strip()
+    bare = _INVERTED.sub(r"\1 put ", text.strip(), count=1)
     said = imperative(bare)
     if said is not None:
         return tuple(_sentence(part) for part in actions(said))
@@ -170,7 +121,7 @@ def imperative(text: str) -> str | None:
     rest = led_in(text)
     if _is_action(rest):
         return rest
-    found = _INTO.match(rest) or _CONDITION.match(rest)
+    found = _into().match(rest) or _CONDITION.match(rest)
     if found:
         after = without_doer(led_in(rest[found.end() :]))
         if _is_action(after):
@@ -203,6 +154,8 @@ def without_doer(text: str) -> str:
 
 
 def _is_action(text: str) -> bool:
+    if barred := _NOT.match(text):
+        return _starts().match(text, barred.end()) is not None
     found = _starts().match(text)
     if not found or _STATED.match(text[found.start("verb") :]):
         return False
@@ -227,10 +180,11 @@ def _is_about_something(text: str) -> bool:
 def actions(text: str) -> Iterator[str]:
     """The single actions of an imperative sentence, joined by *and* or *then*."""
     begin = 0
-    condition = _INTO.match(text) or _CONDITION.match(text)
+    condition = _into().match(text) or _CONDITION.match(text)
     for joint in _joint().finditer(text, condition.end() if condition else 0):
         before = text[begin : joint.start()]
-        if len(before.split()) < 2 or not _parts(text, joint):
+        is_alone = len(before.split()) < 2 and not (begin and "then" in joint.group())
+        if is_alone or not _parts(text, joint):
             continue
         if before.count("(") != before.count(")"):
             continue
@@ -246,9 +200,9 @@ def _parts(text: str, joint: re.Match[str]) -> bool:
     if _STATED.match(verb + after):
         return False
     before = text[: joint.start()].rsplit(" ", 1)[-1].casefold()
-    if verb in _NOUN_ALONE and not after.strip(" .;,"):
+    if verb in words("noun_too") - words("done_alone") and not after.strip(" .;,"):
         return False
-    if verb in _NOUN_TOO or before in ("the", "a", "an", "of"):
+    if verb in words("noun_too") or before in ("the", "a", "an", "of"):
         return bool(_BEHIND_A_VERB.match(after))
     return True
 

@@ -6,23 +6,49 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from manualgen.adopting.markers import depth
 from manualgen.adopting.piece import Kind, Piece
 from manualgen.adopting.vocabulary import part_named, patterns
 
 _LABEL = re.compile(r"(?P<label>[^:;.!?|]{2,48}?)\s*(?::|\s[–—-]\s)\s*(?=\S)")
+_FEWEST_NUMBERED = 2
 LONGEST = 90
 """Characters of a heading that nothing else marks as one."""
 
 
 def with_headings(pieces: Iterable[Piece]) -> Iterator[Piece]:
     """The pieces, with what only its words mark as a heading made one."""
-    for piece in pieces:
+    for piece in _with_numbered(list(pieces)):
         if piece.kind is not Kind.TEXT:
             yield piece
         elif is_heading(piece):
             yield replace(piece, kind=Kind.HEADING, level=_level(piece.text))
         else:
             yield from _parted(piece)
+
+
+def _with_numbered(pieces: list[Piece]) -> Iterator[Piece]:
+    """Numbered lines as headings, where two or more of them name parts.
+
+    So does the line above them whose number theirs begin with: *2 Lead iodide*
+    stands over *2.1 Equipment*.
+    """
+    parts = [depth(p.marker) > 0 and part_named(p.text) is not None for p in pieces]
+    if sum(parts) < _FEWEST_NUMBERED:
+        yield from pieces
+        return
+    above = {
+        p.marker.rpartition(".")[0]
+        for p, named in zip(pieces, parts, strict=True)
+        if named
+    }
+    for piece, named in zip(pieces, parts, strict=True):
+        is_title = piece.marker in above and piece.text[-1:] not in ".!?;:,"
+        if named or (is_title and piece.marker and len(piece.text) <= LONGEST):
+            rank = depth(piece.marker)
+            yield replace(piece, kind=Kind.HEADING, level=rank, after_gap=True)
+        else:
+            yield piece
 
 
 def is_heading(piece: Piece) -> bool:

@@ -25,10 +25,24 @@ from manualgen.knowledge import (
 
 def needed_in(text: str, part: Part | None = None) -> tuple[Needed, ...]:
     """The things that a list names, in order."""
-    text = details_parted(text)
-    return tuple(
-        needed(thing, part) for item in items_in(text) for thing in _filled(item)
-    )
+    items = _in_full_names(list(items_in(details_parted(text))))
+    return tuple(needed(thing, part) for item in items for thing in _filled(item))
+
+
+def _in_full_names(items: list[str]) -> Iterator[str]:
+    """*Filter funnel and paper* as *filter funnel* and *filter paper*, known both."""
+    before = ""
+    for item in items:
+        name = name_in(item)
+        shared = [before, before.rpartition(" ")[0]] if item.strip() == name else []
+        full = (f"{lead} {name}" for lead in shared if lead)
+        yield next((f for f in full if _is_short_for(name, f)), item)
+        before = name
+
+
+def _is_short_for(name: str, full: str) -> bool:
+    piece = find_apparatus(full)
+    return piece is not None and name.casefold() in piece.short
 
 
 _SAID_OF_IT = re.compile(
@@ -54,11 +68,17 @@ def tells_details(text: str) -> bool:
     return is_detail(head)
 
 
+_HOLDING = re.compile(r"(.+?)\s+(with|containing)\s+(.+)", re.IGNORECASE)
+
+
 def _filled(item: str) -> tuple[str, ...]:
     """A vessel and what is in it: *a kettle of hot water* is two things."""
     vessel, of, content = item.partition(" of ")
+    if found := _HOLDING.fullmatch(item):
+        vessel, of, content = found.groups()
+        content = content if next(quantities_in(content), None) else ""
     piece = find_apparatus(bare_name(vessel)) if of else None
-    if piece and piece.holds and find_chemical(bare_name(content)):
+    if piece and piece.holds and find_chemical(name_in(content)):
         return vessel, content
     return (item,)
 
@@ -68,6 +88,9 @@ _JOINT = re.compile(
     r"\s+(?=(?:an?|some|two|three|four|five|six)\s+\w)",
     re.IGNORECASE,
 )
+
+
+_MIXTURE = re.compile(r"\bmixture of [^,]*$", re.IGNORECASE)
 
 
 def items_in(text: str) -> Iterator[str]:
@@ -82,10 +105,13 @@ def _by_comma(text: str) -> Iterator[str]:
     named = mentions(text)
     spans = [(m.start, m.end) for m in named.apparatus]
     spans += [(m.start, m.end) for m in named.chemicals]
+    spans += [(start, end) for start, end, _ in quantities_in(text)]
     begin = 0
     for joint in _JOINT.finditer(text):
         inside = any(s < joint.start() and joint.end() < e for s, e in spans)
         if inside or _is_in_brackets(text, joint.start()):
+            continue
+        if _MIXTURE.search(text[begin : joint.start()]) and "," not in joint.group():
             continue
         is_sure = "," in joint.group() or joint.group().split()[:1] == ["and"]
         before, after = text[begin : joint.start()], text[joint.end() :]

@@ -36,6 +36,8 @@ class Practical:
     opening: Statement | None
     """The heading or sentence that the title was taken from."""
     statements: tuple[Statement, ...]
+    preface: tuple[Statement, ...] = ()
+    """What stands before the first practical begins."""
 
 
 def practicals(row: Sequence[Statement], name: str) -> tuple[Practical, ...]:
@@ -62,8 +64,8 @@ def _practical(part: list[Statement], preface: list[Statement], name: str) -> Pr
         title = _title_behind(part[1])
     if first is None or not title:
         origin = first.origin if first else "line 1"
-        return Practical(name, origin, None, (*preface, *part))
-    return Practical(title, first.origin, first, (*preface, *part[1:]))
+        return Practical(name, origin, None, tuple(part), tuple(preface))
+    return Practical(title, first.origin, first, tuple(part[1:]), tuple(preface))
 
 
 def _title(first: Statement) -> str:

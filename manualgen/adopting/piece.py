@@ -52,6 +52,8 @@ class Piece:
     """Whether an empty line stands before it."""
     is_label: bool = False
     """A heading on the line of its text, which ends with the paragraph."""
+    marker: str = ""
+    """The typed number, letter or bullet of an item."""
 
     @property
     def origin(self) -> str:

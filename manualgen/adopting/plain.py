@@ -13,12 +13,9 @@ from itertools import pairwise
 from typing import TypeAlias
 
 from manualgen.adopting.headings import begins_with_label, with_headings
+from manualgen.adopting.markers import marked_item
 from manualgen.adopting.piece import Kind, PictureFile, Piece, tidy
 
-_ITEM = re.compile(
-    r"\s*(?:[-*•‣▪–—·]\s+|\(?\d{1,2}[.)]\s+|\(?[a-z]\)\s+|step\s+\d{1,2}\s*[:.)–-]\s*|q(?:uestion\s+)?\d{1,2}[:.)–-]?\s+)(?=\S)",
-    re.IGNORECASE,
-)
 _HASHES = re.compile(r"\s{0,3}(#{1,6})\s+(.*?)\s*#*\s*")
 _UNDERLINE = re.compile(r"\s*(?:=|-|_|~|\*){3,}\s*")
 _PICTURE = re.compile(r"\s*!\[([^\[\]]*)\]\(([^()\s]+)\)\s*")
@@ -59,6 +56,7 @@ class _LineReader:
     gap: bool = True
     gathered: list[tuple[int, str]] = field(default_factory=list)
     kind: Kind = Kind.TEXT
+    marker: str = ""
     began_after_gap: bool = True
 
     def pieces(self) -> Iterator[Piece]:
@@ -103,11 +101,12 @@ class _LineReader:
         return replace(picture, description=tidy(found[1]))
 
     def _text(self, at: int, line: str) -> Iterator[Piece]:
-        item = _ITEM.match(line)
+        item = marked_item(line)
         if item:
             yield from self._flush()
             self._begin(Kind.ITEM)
-            self.gathered.append((at, line[item.end() :]))
+            self.marker = item[0]
+            self.gathered.append((at, item[1]))
             return
         if self.gathered and not self._goes_on(line):
             yield from self._flush()
@@ -117,6 +116,7 @@ class _LineReader:
 
     def _begin(self, kind: Kind) -> None:
         self.kind, self.began_after_gap, self.gap = kind, self.gap, False
+        self.marker = ""
 
     def _goes_on(self, line: str) -> bool:
         """Whether a line goes on with the one before it."""
@@ -167,7 +167,11 @@ class _LineReader:
             text += tidy(self._plain(words))
         self.gathered = []
         yield Piece(
-            self.kind, text.rstrip(), tuple(marks), after_gap=self.began_after_gap
+            self.kind,
+            text.rstrip(),
+            tuple(marks),
+            after_gap=self.began_after_gap,
+            marker=self.marker,
         )
 
     def _plain(self, words: str) -> str:

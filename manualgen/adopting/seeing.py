@@ -24,7 +24,14 @@ _ARTICLE = re.compile(
     r"(?:the|it|this|that|these|they|its|their|both|all|your|each|one|then|at the \w+)\b",
     re.IGNORECASE,
 )
+_WHEN = re.compile(r"(?:when|while|as soon as|after|before|if|until)\b", re.I)
 _CLAUSE = re.compile(r"\b(?:which|that|who|because|if|when|until|so)\b|[,;:]", re.I)
+_LEADS_IN = re.compile(
+    r"(?:(?:and|so|then|now|at first|first)\s+)*"
+    r"(?:(?:after|in|on|within)\s+(?:the|a|an|one|two|three|a few|\d+)(?:\s+[\w-]+)??\s+(?:second|minute|hour|day|night|week|lesson)s?,?\s+(?=(?:the|a|an|it)\b))?"
+    r"(?:(?:when|once|after|as|on|during|with|in|at)\s[^,;:.]{2,60},\s+)?",
+    re.IGNORECASE,
+)
 _FARTHEST = 9
 """Words of a subject before its verb."""
 
@@ -82,12 +89,13 @@ def seen_in(text: str) -> Seen | None:
     opening = patterns("seeing").match(text)
     if opening:
         rest = text[opening.end() :]
-        inner = _told(rest) or Seen("", rest, "")
-        is_said_alone = opening.group().rstrip().endswith("that")
+        inner = _told(rest) or Seen("", *_without_reason(rest))
+        opened = opening.group().casefold()
+        is_said_alone = opened.rstrip().endswith("that") or "what happens" in opened
         lead = "" if is_said_alone else opening.group()
         said = Seen(lead + inner.lead, inner.blank, inner.tail + stop)
         return said if rest else None
-    start = re.match(r"(?:(?:and|so|then|now|at first|first)\s+)*", text, re.I)
+    start = _LEADS_IN.match(text)
     begin = start.end() if start else 0
     told = _told(text[begin:])
     return (
@@ -111,9 +119,28 @@ def _told(text: str) -> Seen | None:
         if verb.re is _does():
             return _done(text, subject, verb)
         rest = text[verb.end() :]
+        if _WHEN.match(rest):
+            return _up_to_when(text, verb)
+        if verb.re is _gives() and _is_given(rest):
+            return Seen(text[: verb.end()], rest, "")
         if rest and one_of("seen", "not_behind").match(rest) is None:
             return Seen(text[: verb.end()], rest, "")
     return _looks(text)
+
+
+def _is_given(rest: str) -> bool:
+    """Whether something to be seen is given: *a crimson flame*."""
+    row = set(re.findall(r"[\w-]+", re.split(r"[,;]", rest)[0].casefold())[:5])
+    return bool(row & words("seen", "given"))
+
+
+def _up_to_when(text: str, verb: re.Match[str]) -> Seen:
+    """*It hardly changes when …*: the verb is what is seen, and how."""
+    before = text[: verb.start()].rstrip()
+    subject, _, last = before.rpartition(" ")
+    start = len(subject) + 1 if subject and last.endswith("ly") else verb.start()
+    end = verb.end() - (len(verb.group()) - len(verb.group().rstrip()))
+    return Seen(text[:start], text[start:end], text[end:])
 
 
 def _looks(text: str) -> Seen | None:
@@ -140,7 +167,7 @@ def _is_subject(subject: str) -> bool:
         return False
     if one_of("seen", "not_subjects").match(subject):
         return False
-    if row[0].casefold() in doing() or row[-1].casefold() in _AUXILIARY:
+    if row[0].casefold() in doing() or _ends_open(row[-1]):
         return False
     if re.search(rf"\b{_BE}\b", subject, re.IGNORECASE):
         return False
@@ -148,10 +175,21 @@ def _is_subject(subject: str) -> bool:
     return not all(w.casefold() in adverbs for w in row)
 
 
+def _ends_open(word: str) -> bool:
+    """Whether a subject cannot end here; a capital is the name of a tube."""
+    return word != "A" and word.casefold() in _AUXILIARY
+
+
 _NOUNS = frozenset(
     {"bubbles", "drops", "falls", "cracks", "steams", "flashes", "smells"}
 )
 _AUXILIARY = frozenset({"to", "not", "never", "please", "you", "we", "the", "a", "an"})
+
+
+def _without_reason(text: str) -> tuple[str, str]:
+    """A sentence up to its *because*, and from there on."""
+    found = re.search(r"\s+because\b", text, re.IGNORECASE)
+    return (text[: found.start()], text[found.start() :]) if found else (text, "")
 
 
 def _without_stop(text: str) -> tuple[str, str]:

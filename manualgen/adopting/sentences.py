@@ -8,6 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from manualgen.adopting.vocabulary import doing
+
 _END = re.compile(
     r"[.!?…]+[\"'”’)\]]*\s+(?![(\[]\d{1,2}(?:\s*marks?)?[)\]])(?=[\"'“‘(\[]?[A-Z0-9])"
 )
@@ -19,6 +21,23 @@ _SHORT = re.compile(
 _AMOUNT = re.compile(r"\d\s?(?:degrees\s)?[A-Zg]\.$")
 _CAPITAL = re.compile(r"\b[A-Z]\.$")
 
+_STARTERS = frozenset(
+    [
+        "the",
+        "this",
+        "that",
+        "it",
+        "then",
+        "now",
+        "do",
+        "when",
+        "after",
+        "in",
+        "to",
+        "if",
+    ]
+)
+
 
 def sentences(text: str) -> Iterator[tuple[int, int]]:
     """Start and end of each sentence; together they hold every word.
@@ -29,12 +48,25 @@ def sentences(text: str) -> Iterator[tuple[int, int]]:
     begin = 0
     for found in _END.finditer(text):
         said = text[begin : found.end()].rstrip()
-        if _is_short(said):
+        if _is_short(said) and not _is_label(said, text[found.end() :]):
             continue
         yield begin, begin + len(said)
         begin = found.end()
     if text[begin:].strip():
         yield begin, len(text)
+
+
+def _is_label(said: str, after: str) -> bool:
+    """Whether a capital names a tube and no person: *to tube C. Add …*."""
+    row = said.split()[-2:]
+    following = re.match(r"[A-Za-z]+", after)
+    return (
+        len(row) == 2
+        and bool(re.fullmatch(r"[A-Z]\.", row[1]))
+        and row[0].islower()
+        and following is not None
+        and following.group().casefold() in {*doing(), *_STARTERS}
+    )
 
 
 def _is_short(said: str) -> bool:

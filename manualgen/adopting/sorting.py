@@ -15,12 +15,13 @@ from manualgen.adopting.draft import Block, Draft, Entry, Form, Place, Said
 from manualgen.adopting.listed import goes_on, list_in, listed, needs_of_table
 from manualgen.adopting.parting import Practical
 from manualgen.adopting.piece import Kind
-from manualgen.adopting.seeing import Seen, seen_in, whole
-from manualgen.adopting.spans import marked, right_quantity
+from manualgen.adopting.seeing import seen_in, whole
+from manualgen.adopting.spans import marked
 from manualgen.adopting.statement import (
     Role,
     Statement,
     is_question,
+    need_list,
     role_of,
 )
 from manualgen.adopting.vocabulary import NEEDS, Part, patterns
@@ -29,12 +30,13 @@ from manualgen.adopting.wording import (
     equation_block,
     is_numbered_action,
     leading_boxes,
+    picture_block,
     said_of,
+    seen_text,
     step_text,
+    time_in,
     with_what_is_seen,
 )
-from manualgen.quantities import parse_quantity
-from manualgen.quantities.kinds import kind_of
 
 _PLACES = {
     Part.AIM: Place.AIM,
@@ -54,6 +56,8 @@ _KEPT_AT = {
 def sorted_draft(practical: Practical, source: str) -> Draft:
     """The draft of a practical."""
     sorter = _Sorter()
+    for statement in practical.preface:
+        sorter.take_preface(statement)
     for statement in practical.statements:
         sorter.take(statement)
     sorter.end_heading()
@@ -63,7 +67,7 @@ def sorted_draft(practical: Practical, source: str) -> Draft:
         practical.title,
         practical.origin,
         source,
-        Said(opening.text, opening.origin) if opening else None,
+        Said(opening.words, opening.origin) if opening else None,
         sorter.time,
         tuple(sorter.lists[Part.CHEMICALS]),
         tuple(sorter.lists[Part.APPARATUS]),
@@ -96,17 +100,19 @@ class _Sorter:
             case Kind.TABLE:
                 self._table(statement)
             case Kind.PICTURE:
-                block = Block(
-                    Form.PICTURE,
-                    statement.text,
-                    (said_of(statement),),
-                    picture=statement.picture,
-                )
-                self.blocks[self._kept_at()].append(block)
+                self.blocks[self._kept_at()].append(picture_block(statement))
             case _:
                 if self._is_label and statement.after_gap:
                     self._part = None
                 self._text(statement)
+
+    def take_preface(self, statement: Statement) -> None:
+        """Put a statement that stands before the practical; no step of it is told there."""
+        tells = role_of(statement.text) in (Role.DOES, Role.SEES)
+        if tells and self._part is None and statement.kind in (Kind.TEXT, Kind.ITEM):
+            self._unplaced(statement)
+        else:
+            self.take(statement)
 
     def _heading(self, statement: Statement) -> None:
         self.end_heading()
@@ -130,7 +136,7 @@ class _Sorter:
     def _text(self, statement: Statement) -> None:
         part = self._part
         if part in NEEDS:
-            self._needs(statement, statement.text, part)
+            self._needs(statement, need_list(statement.text) or statement.text, part)
         elif part is Part.METHOD:
             self._in_method(statement)
         elif part is Part.OBSERVATIONS:
@@ -149,13 +155,10 @@ class _Sorter:
 
     def _in_results(self, statement: Statement) -> None:
         """What is seen; what is to be done with the results is a step."""
-        text = statement.text
-        if imperative(text):
+        if imperative(statement.text):
             self._done(statement)
-        elif is_question(text):
-            self._unplaced(statement)
         else:
-            self._seen(statement, whole(text))
+            self._seen(statement)
 
     def _by_words(self, statement: Statement) -> None:
         text, role = statement.text, role_of(statement.text)
@@ -170,7 +173,7 @@ class _Sorter:
             case Role.DOES:
                 self._done(statement)
             case Role.SEES:
-                self._seen(statement, seen_in(text) or whole(text))
+                self._seen(statement)
             case Role.MEANS:
                 self._paragraph(Place.CONCLUSION, statement)
             case Role.WARNS:
@@ -198,8 +201,8 @@ class _Sorter:
             self._done(statement)
         elif patterns("meaning").search(led_in(text)):
             self._paragraph(Place.CONCLUSION, statement)
-        elif seen := seen_in(text):
-            self._seen(statement, seen)
+        elif seen_in(text):
+            self._seen(statement)
         elif steps_in(text):
             self._done(statement)
         elif is_numbered_action(statement):
@@ -225,17 +228,15 @@ class _Sorter:
         for step in steps_in(doing):
             self._add(Place.METHOD, Form.STEP, step_text(step), statement)
         if seeing:
-            self._seen(statement, seen_in(seeing) or whole(seeing))
+            self._seen(statement, seeing)
 
-    def _seen(self, statement: Statement, seen: Seen) -> None:
+    def _seen(self, statement: Statement, text: str = "") -> None:
+        """What a sentence, or the end of it, tells to be seen."""
+        seen = whole(text or statement.text)
         if is_question(statement.text) or not seen.blank.strip():
             self._unplaced(statement)
-            return
-        lead, tail = marked(led_in(seen.lead)), marked(seen.tail or ".")
-        text = f"{lead}[_{marked(seen.blank.strip())}_]{tail}"
-        self._add(
-            Place.OBSERVATIONS, Form.BULLET, text[:1].upper() + text[1:], statement
-        )
+        else:
+            self._add(Place.OBSERVATIONS, Form.BULLET, seen_text(seen), statement)
 
     def _paragraph(self, place: Place, statement: Statement) -> None:
         """A sentence; those of one paragraph stay one."""
@@ -243,7 +244,7 @@ class _Sorter:
             self.blocks[place].append(equation)
             return
         row = self.blocks[place]
-        text = as_sentence(statement.text)
+        text = as_sentence(statement)
         if row and not statement.begins_piece and row[-1].form is Form.PARAGRAPH:
             last = row[-1]
             row[-1] = replace(
@@ -253,7 +254,7 @@ class _Sorter:
             self._add(place, Form.PARAGRAPH, text, statement)
 
     def _safety(self, statement: Statement) -> None:
-        text = as_sentence(led_in(statement.text))
+        text = as_sentence(replace(statement, text=led_in(statement.text)))
         block = Block(Form.SAFETY, text, (said_of(statement),))
         row = self.blocks[Place.METHOD]
         if self._part is Part.SAFETY:
@@ -269,9 +270,8 @@ class _Sorter:
         self.blocks[Place.UNPLACED] += left
 
     def _take_time(self, statement: Statement) -> None:
-        written = right_quantity(statement.text.rstrip("."))
-        is_time = written and kind_of(parse_quantity(written).unit) == "time"
-        if is_time and written and self.time is None:
+        written = time_in(statement.text)
+        if written and self.time is None:
             self.time = Entry(written, said_of(statement))
         else:
             self._unplaced(statement)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from manualgen.adopting.doing import imperative, led_in, steps_in
+from manualgen.adopting.hearing import as_meant
 from manualgen.adopting.piece import Kind, PictureFile, Piece
 from manualgen.adopting.seeing import seen_in
 from manualgen.adopting.sentences import sentences
@@ -37,8 +38,15 @@ class Statement:
     picture: PictureFile | None = None
     number: int = 0
     """Its place in the row of the document's statements."""
+    spoken: str = ""
+    """What was said, where the text is what was meant by it."""
     led_by: str = ""
     """The heading of the part that it is the first to stand under."""
+
+    @property
+    def words(self) -> str:
+        """The text as it stood in the source."""
+        return self.spoken or self.text
 
     @property
     def part(self) -> Part | None:
@@ -64,11 +72,14 @@ class Role(Enum):
     NOTHING = 9
 
 
-def statements(pieces: Iterable[Piece]) -> Iterator[Statement]:
+def statements(
+    pieces: Iterable[Piece], *, is_talk: bool = False
+) -> Iterator[Statement]:
     """The statements of some pieces; together they hold every word."""
     for piece in pieces:
         if piece.kind in (Kind.TEXT, Kind.ITEM):
-            yield from _sentences(piece)
+            said = _sentences(piece)
+            yield from map(_meant, said) if is_talk else said
         else:
             yield Statement(
                 piece.kind,
@@ -92,6 +103,11 @@ def _sentences(piece: Piece) -> Iterator[Statement]:
             after_gap=piece.after_gap and first,
             begins_piece=first,
         )
+
+
+def _meant(statement: Statement) -> Statement:
+    text = as_meant(statement.text)
+    return replace(statement, text=text, spoken=statement.text)
 
 
 _AT_START = re.compile(

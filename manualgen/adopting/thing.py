@@ -9,6 +9,15 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from manualgen.adopting.qualities import (
+    TREATED,
+    kept_of_apparatus,
+    portion_in,
+    qualities_in,
+    ratings_in,
+    tidied,
+    treatments_in,
+)
 from manualgen.adopting.spans import quantities_in, right_formula
 from manualgen.adopting.vocabulary import Part, alternatives, numbers, table, words
 from manualgen.knowledge import (
@@ -27,12 +36,11 @@ _PORTION = r"(?:(?:small|tiny|large|big|short|good|level|thin)\s+)*(?:little|few
 _ARTICLE = re.compile(
     r"^(?:(?:an?(?!\s+"
     + _PORTION
-    + r"\b)|the|some|about|roughly|around|approximately|another|also|then|and|plus|any|your|each|of|or|maybe|perhaps|either)\s+)+",
+    + r"\b)|the|some|about|roughly|around|approximately|another|second|third|further|(?:small|large)\s+(?:amounts?|quantit(?:y|ies)) of|amounts? of|samples? of|also|then|and|plus|any|your|each|of|or|maybe|perhaps|either)\s+)+",
     re.IGNORECASE,
 )
-_STRENGTH_WORD = re.compile(r"\b(saturated|concentrated|glacial)\b", re.IGNORECASE)
 _ASIDE = re.compile(
-    r"\s*(?:\b(?:if you|if we|that|which|who|because|so that|standing|to stand|for (?:the|each|this|every)|each|per group|I make|in total|altogether|please|as well|too|in case|or so)\b.*)",
+    r"\s*(?:\b(?:if you|if we|that|which|who|because|so that|standing|to stand|for (?:the|each|this|every)|each|per group|I make|in total|altogether|please|as well|again$|as before|too|in case|or so)\b.*)",
     re.IGNORECASE,
 )
 _CALLED = re.compile(r"\bI make it\b", re.IGNORECASE)
@@ -52,22 +60,29 @@ class Needed:
 def needed(item: str, part: Part | None) -> Needed:
     """One item of a list as an entry; ``part`` is the list that its heading names."""
     said = item.strip()
-    strengths, amounts, rest = quantities_of(_in_full(said))
+    portion, rest = portion_in(_in_full(said))
+    strengths, amounts, rest = quantities_of(rest)
     if len(strengths) > 1 or len(amounts) > 1:
         return Needed(said, None, said)
     count, rest = _count(rest)
-    words_, rest = _qualities(rest)
+    words_, rest = qualities_in(rest)
+    treated, rest = treatments_in(rest)
     name = bare_name(rest)
-    sort = _sort(name, part) or _sort_by_amount(strengths, amounts)
+    sort = _sort(name, part) or _sort_by_amount(said, strengths, amounts)
     if not name or not _WORTHY.fullmatch(name) or _is_numbered(name) or len(name) > 80:
         return Needed(said, None, said)
     name = _in_small_letters(name)
     if sort is Part.APPARATUS:
+        words_ += ratings_in(said)
         lead = f"{count} " if count else ""
-        return Needed(", ".join([lead + name, *amounts, *_kept(words_)]), sort, said)
+        name = _in_the_plural(name) if count not in ("", "1") else name
+        return Needed(
+            ", ".join([lead + name, *amounts, *kept_of_apparatus(words_)]), sort, said
+        )
     if sort is Part.CHEMICALS:
         name = f"{count} {name}" if count and not amounts else name
-        return Needed(", ".join([name, *strengths, *words_, *amounts]), sort, said)
+        told = [*strengths, *words_, *amounts, *portion, *treated]
+        return Needed(", ".join([name, *told]), sort, said)
     return Needed(said, None, said)
 
 
@@ -105,19 +120,26 @@ def _in_small_letters(name: str) -> str:
     return name[0].lower() + name[1:]
 
 
+def _in_the_plural(name: str) -> str:
+    """The name of more than one, where its last word is known in both forms."""
+    head = re.split(r"\s+(?:with|of|for|and)\s", name, maxsplit=1)[0]
+    last = head.rsplit(" ", 1)[-1].casefold()
+    is_one = {last, f"{last}s"} <= words("last_words", "apparatus")
+    return f"{head}s{name[len(head) :]}" if is_one else name
+
+
 def _is_numbered(name: str) -> bool:
     """Whether a number is left before the name that is no locant of it."""
     return name[0].isdigit() and not re.match(r"\d+(?:,\d+)*-[^\W\d]", name)
 
 
-def _sort_by_amount(strengths: list[str], amounts: list[str]) -> Part | None:
-    """Of which a strength or a mass is given is a chemical, though no table knows it."""
+def _sort_by_amount(said: str, strengths: list[str], amounts: list[str]) -> Part | None:
+    """Of which a strength, a mass or *2 cm3 of it* is told is a chemical, known or not."""
     weighed = any(kind_of(parse_quantity(a).unit) == "mass" for a in amounts)
+    weighed = weighed or any(
+        said[end:].startswith(" of ") for _, end, _ in quantities_in(said) if amounts
+    )
     return Part.CHEMICALS if strengths or weighed else None
-
-
-def _kept(qualities: list[str]) -> list[str]:
-    return [q for q in qualities if q.startswith("class")]
 
 
 def quantities_of(item: str) -> tuple[list[str], list[str], str]:
@@ -134,14 +156,7 @@ def quantities_of(item: str) -> tuple[list[str], list[str], str]:
             amounts.append(typed(quantity))
     for start, end, _ in reversed(found):
         rest = f"{rest[:start]} {rest[end:]}"
-    return strengths, amounts, _tidied(_CALLED.sub(" ", rest))
-
-
-def _tidied(text: str) -> str:
-    bare = re.sub(r"\(\s*(?:of|about)?\s*\)", " ", text)
-    bare = re.sub(r"\s(?:at|of)(?=\s*(?:,|$))", " ", bare)
-    bare = re.sub(r"\s*,\s*(?=,|$)", "", " ".join(bare.split()))
-    return re.sub(r"^[\s,x×]+|[\s,:]+$", "", bare)
+    return strengths, amounts, tidied(_CALLED.sub(" ", rest))
 
 
 _BEHIND = re.compile(r"(.+?)\s*(?:\((?:[x×]\s*)?(\d{1,2})\)|[x×]\s*(\d{1,2}))\s*")
@@ -169,28 +184,15 @@ def _count(text: str) -> tuple[str, str]:
     return ("", rest[one.end() :]) if one else (figure, rest)
 
 
-def _qualities(text: str) -> tuple[list[str], str]:
-    """Words of strength and glass, which stand behind the name in a list."""
-    found: list[str] = []
-    for match in _STRENGTH_WORD.finditer(text):
-        found.append(match[1].casefold())
-    text = _STRENGTH_WORD.sub(" ", text)
-    if re.search(r"\bdilute\b", text, re.IGNORECASE):
-        found.append("dilute")
-        text = re.sub(r"\bdilute\b", " ", text, flags=re.IGNORECASE)
-    if glass := re.search(r"\bclass ([AB])\b", text):
-        found.append(f"class {glass[1]}")
-        text = text.replace(glass.group(), " ")
-    return found[:1], _tidied(text)
-
-
 def bare_name(text: str) -> str:
     """The name alone: without article, brackets and what is added."""
-    bare = _ARTICLE.sub("", _tidied(text), count=1)
+    bare = _ARTICLE.sub("", tidied(text), count=1)
     bare = re.sub(
         r"\s*\([^()]*\)", lambda m: m.group() if _is_roman(m.group()) else "", bare
     )
     bare = _ASIDE.sub("", bare) or bare
+    if " with " not in bare:
+        bare = re.sub(r"\s+(?:in|on) (?:it|them)$", "", bare)
     head, *qualities = bare.split(", ")
     if qualities and all(
         _QUALITY.fullmatch(q.strip()) or _is_formula(q) for q in qualities
@@ -250,6 +252,8 @@ def _is_piece_first(name: str, chemical: Chemical) -> bool:
 def is_detail(part: str) -> bool:
     """Whether a part of a list tells only how much of the thing before it, or of what kind."""
     bare = _ARTICLE.sub("", part.strip(), count=1)
+    if TREATED.match(f", {bare}"):
+        return True
     if _QUALITY.fullmatch(bare) or right_formula(bare):
         return True
     rest = bare

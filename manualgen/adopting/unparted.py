@@ -15,7 +15,7 @@ from manualgen.knowledge import mentions
 
 _WORD = re.compile(r"\S+")
 _LEADS = re.compile(
-    rf"(?:an?|some|the|dilute|concentrated|conc|\d{{1,2}}|{alternatives(numbers())})",
+    rf"(?:an?|some|the|about|around|roughly|another|dilute|concentrated|conc|\d{{1,2}}|{alternatives(numbers())})",
     re.IGNORECASE,
 )
 _JOINS = frozenset({"and", "of", "with", "in", "or", "for", "to", "plus"})

@@ -13,6 +13,7 @@ from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
 from manualgen.adopting.headings import with_headings
+from manualgen.adopting.markers import marked_item
 from manualgen.adopting.package import check_package
 from manualgen.adopting.piece import (
     AdoptError,
@@ -130,6 +131,8 @@ class _WordReader:
                 yield Piece(Kind.ITEM, words, marks)
             elif is_bold(element) and len(words) <= 90 and words[-1] not in ".;,":
                 yield Piece(Kind.HEADING, words, marks, 3, after_gap=True)
+            elif item := marked_item(words):
+                yield Piece(Kind.ITEM, item[1], marks, marker=item[0])
             else:
                 yield Piece(Kind.TEXT, words, marks, after_gap=True)
         yield from self._pictures(element, marks)

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 
-from manualgen.adopting.doing import steps_in
+from manualgen.adopting.doing import led_in, steps_in
 from manualgen.adopting.draft import Block, Form, Said
 from manualgen.adopting.piece import Kind
-from manualgen.adopting.seeing import seen_in
-from manualgen.adopting.spans import marked
+from manualgen.adopting.seeing import Seen, seen_in
+from manualgen.adopting.spans import marked, right_quantity
 from manualgen.adopting.statement import Statement
 from manualgen.chemistry import ChemistryError, is_equation_like, parse_equation
+from manualgen.quantities import parse_quantity
+from manualgen.quantities.kinds import kind_of
 
 _THEN_SEEN = re.compile(
     r"\s*,?\s+(?:and(?:\s+then)?|then|so)\s+(?=(?:the|it|this|that|these|they|a|an|you|we|what|its|all)\b)",
@@ -60,15 +62,23 @@ _NO_VERB = frozenset(
 def said_of(statement: Statement) -> Said:
     """The words as they stood, behind the heading that they were the first under."""
     lead = statement.led_by.rstrip(" :")
-    words = f"{lead}: {statement.text}" if lead else statement.text
+    words = f"{lead}: {statement.words}" if lead else statement.words
     return Said(words, statement.origin, statement.number)
 
 
-def as_sentence(text: str) -> str:
+def as_sentence(statement: Statement) -> str:
     """With the capital and the stop that talk leaves out."""
+    text = led_in(statement.text) if statement.spoken else statement.text
     stop = "" if text[-1:] in '.!?:;)"”' else "."
     written = marked(text) + stop
     return written[:1].upper() + written[1:]
+
+
+def time_in(text: str) -> str | None:
+    """The time that a lesson takes, or None where the text is none."""
+    written = right_quantity(text.rstrip("."))
+    is_time = written and kind_of(parse_quantity(written).unit) == "time"
+    return written if is_time else None
 
 
 def with_what_is_seen(text: str) -> tuple[str, str]:
@@ -91,6 +101,15 @@ def step_text(text: str) -> str:
     return f"{marked(text[:start])}[_{marked(text[start:end])}_]{marked(text[end:].rstrip())}{stop}"
 
 
+def seen_text(seen: Seen) -> str:
+    """What is seen as Markdown: a sentence with a blank in it."""
+    lead, tail = marked(led_in(seen.lead)), marked(seen.tail or ".")
+    blank = marked(seen.blank.strip())
+    if not lead:
+        blank = blank[:1].upper() + blank[1:]
+    return f"{lead[:1].upper()}{lead[1:]}[_{blank}_]{tail}"
+
+
 def equation_block(statement: Statement) -> Block | None:
     """An equation that stands alone on its line."""
     text = statement.text.strip().rstrip(".")
@@ -101,6 +120,12 @@ def equation_block(statement: Statement) -> Block | None:
     except ChemistryError:
         return None
     return Block(Form.EQUATION, text, (said_of(statement),))
+
+
+def picture_block(statement: Statement) -> Block:
+    """A picture of the document."""
+    said = (said_of(statement),)
+    return Block(Form.PICTURE, statement.text, said, picture=statement.picture)
 
 
 def leading_boxes(row: list[Block]) -> list[Block]:

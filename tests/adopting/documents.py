@@ -1,4 +1,4 @@
-"""Four word-processor documents of our own, as departments have them.
+"""Word-processor documents of our own, as departments have them.
 
 They are made here and not kept as files, so that their words can be read and
 reviewed: a document with styles, one whose headings are bold paragraphs, one
@@ -14,6 +14,8 @@ from pathlib import Path
 
 from docx import Document
 from docx.document import Document as WordDocument
+
+from tests.adopting.worksheets import juice, plating
 
 PICTURE = base64.b64decode(
     "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg=="
@@ -249,6 +251,8 @@ DOCUMENTS: dict[str, Callable[[], WordDocument]] = {
     "freezing-mixture": freezing_mixture,
     "leaves": leaves,
     "cold-pack": cold_pack,
+    "juice": juice,
+    "plating": plating,
 }
 
 
