@@ -20,6 +20,13 @@ settings.register_profile("ci", deadline=None, derandomize=True)
 settings.register_profile("local", deadline=None)
 settings.load_profile("ci" if os.environ.get("CI") else "local")
 
+
+@pytest.fixture(scope="session", autouse=True)
+def _state(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """What builds seal their cache with is the test run's own, not the user's."""
+    os.environ["XDG_STATE_HOME"] = str(tmp_path_factory.mktemp("state"))
+
+
 TODAY = datetime.date(2026, 9, 1)
 
 WorkOut: TypeAlias = Callable[..., Worked]

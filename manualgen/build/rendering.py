@@ -14,16 +14,19 @@ from pathlib import Path
 from manualgen.build.edition import (
     SEARCH_INDEX,
     Edition,
-    experiment_page,
     files_around,
     page_name,
     write_file,
 )
+from manualgen.build.page_cache import Rendered, render
 from manualgen.build.side_by_side import side_by_side
-from manualgen.pages.search import places_of, search_script
+from manualgen.pages.search import search_script
 
 Making = tuple[Edition, Path]
 """An edition, and the folder that it is made in."""
+
+Render = Callable[[Edition, int], Rendered]
+"""What gives a page: `render`, or a cache's."""
 
 
 def write_around(
@@ -39,7 +42,9 @@ def write_around(
 
 
 @contextmanager
-def rendering(making: Sequence[Making], jobs: int | None) -> Iterator[Iterator[int]]:
+def rendering(
+    making: Sequence[Making], jobs: int | None, render: Render = render
+) -> Iterator[Iterator[int]]:
     """Write the pages of every experiment, in order; each step has written one's.
 
     The search indices are written when the last step is taken.
@@ -47,7 +52,9 @@ def rendering(making: Sequence[Making], jobs: int | None) -> Iterator[Iterator[i
     count = len(making[0][0].entries) if making else 0
 
     def write(index: int) -> tuple[str, ...]:
-        return tuple(_write_page(folder, e, index) for e, folder in making)
+        return tuple(
+            _write_page(folder, render(e, index), e, index) for e, folder in making
+        )
 
     with side_by_side(write, range(count), jobs) as written:
         yield _counted(making, written)
@@ -67,9 +74,7 @@ def _counted(
             write_file(folder / SEARCH_INDEX, search_script(places).encode())
 
 
-def _write_page(folder: Path, edition: Edition, index: int) -> str:
+def _write_page(folder: Path, made: Rendered, edition: Edition, index: int) -> str:
     """Write one experiment's page; gives what the search finds in it."""
-    entry = edition.entries[index]
-    (folder / page_name(entry)).write_bytes(experiment_page(edition, index))
-    # Large print is for paper, and not searched.
-    return "" if edition.large else places_of(entry.sheet, edition.context())
+    (folder / page_name(edition.entries[index])).write_bytes(made.page)
+    return made.places

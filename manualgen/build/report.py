@@ -2,8 +2,8 @@
 
 A manual that may be printed can still have warnings and notes, and an author
 who builds it again wants to see them again.  They are kept beside the prints,
-under the digest of all that they came from, and read back with suspicion: of
-anything amiss there is simply no report, and the manual is checked once more.
+under the digest of all that they came from and sealed like them; where there is
+no such report, the manual is checked once more.
 """
 
 from __future__ import annotations
@@ -13,11 +13,12 @@ import json
 from collections.abc import Iterable, Mapping
 from dataclasses import astuple, dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from manualgen.build.manifest import Inputs
 from manualgen.model.finding import Fault, Finding, Severity
 from manualgen.model.place import Place
+from manualgen.press.store import Store
 
 if TYPE_CHECKING:
     from manualgen.working.worked import Worked
@@ -47,41 +48,33 @@ def report_of(worked: Worked, findings: Iterable[Finding]) -> Report:
 
 
 def keep_report(folder: Path, inputs: Inputs, report: Report) -> None:
-    """Keep a report; where that cannot be done, it is done without."""
+    """Keep a report for the next build."""
     told = {
         "version": 1,
         "experiments": report.experiments,
         "lines": report.lines,
         "findings": [_told(finding) for finding in report.findings],
     }
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        unfinished = _place(folder, inputs).with_suffix(".new")
-        unfinished.write_text(json.dumps(told, ensure_ascii=False), encoding="utf-8")
-        unfinished.replace(_place(folder, inputs))
-    except OSError:
-        return
+    text = json.dumps(told, ensure_ascii=False)
+    Store(folder).keep(_name(inputs), text.encode())
 
 
 def kept_report(folder: Path, inputs: Inputs) -> Report | None:
     """The report that was kept of these inputs, if it is there and sound."""
-    try:
-        told = json.loads(_place(folder, inputs).read_text(encoding="utf-8"))
-        report = Report(
-            tuple(_finding(f) for f in told["findings"]),
-            {_text(f): tuple(map(_text, t)) for f, t in told["lines"].items()},
-            int(told["experiments"]),
-        )
-    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+    text = Store(folder).find(_name(inputs))
+    if text is None:
         return None
-    # No report of a manual with errors is kept, so such a one is forged.
-    errors = any(f.severity is Severity.ERROR for f in report.findings)
-    return None if errors else report
+    told = json.loads(text)  # it is sealed, so a build has written it
+    return Report(
+        tuple(map(_finding, told["findings"])),
+        {file: tuple(lines) for file, lines in told["lines"].items()},
+        told["experiments"],
+    )
 
 
-def _place(folder: Path, inputs: Inputs) -> Path:
+def _name(inputs: Inputs) -> str:
     text = json.dumps(inputs, sort_keys=True).encode()
-    return folder / f"{hashlib.sha256(text).hexdigest()}.report"
+    return f"{hashlib.sha256(text).hexdigest()}.report"
 
 
 def _told(finding: Finding) -> dict[str, object]:
@@ -95,24 +88,7 @@ def _told(finding: Finding) -> dict[str, object]:
     }
 
 
-def _finding(told: Mapping[str, object]) -> Finding:
-    """The finding that was told; raises `ValueError` where it is none."""
-    place = told["place"]
-    if not isinstance(place, list):
-        raise ValueError("no place")  # noqa: TRY004 - the file is at fault, no caller
-    file, *numbers = place
-    where = Place(_text(file), *(int(number) for number in numbers))
-    mend, experiment = told["mend"], told["experiment"]
-    return Finding(
-        _text(told["check"]),
-        Severity(_text(told["severity"])),
-        Fault(where, _text(told["message"]), None if mend is None else _text(mend)),
-        None if experiment is None else _text(experiment),
-    )
-
-
-def _text(told: object) -> str:
-    """A text that may be shown on a terminal; raises `ValueError` for another."""
-    if not isinstance(told, str) or not all(c.isprintable() or c == "\t" for c in told):
-        raise ValueError(told)
-    return told
+def _finding(told: Mapping[str, Any]) -> Finding:
+    fault = Fault(Place(*told["place"]), told["message"], told["mend"])
+    severity = Severity(told["severity"])
+    return Finding(told["check"], severity, fault, told["experiment"])

@@ -18,8 +18,9 @@ from manualgen.build.edition import (
 from manualgen.build.leading import print_experiments
 from manualgen.build.manifest import Inputs, inputs_of, is_current, write_manifest
 from manualgen.build.overflow import overflow_findings
+from manualgen.build.page_cache import PageCache, render
 from manualgen.build.prints import Printing, bind, order_matter
-from manualgen.build.rendering import Making, rendering, write_around
+from manualgen.build.rendering import Making, Render, rendering, write_around
 from manualgen.build.side_by_side import side_by_side
 from manualgen.build.technician import (
     bind_technician,
@@ -30,9 +31,11 @@ from manualgen.build.technician import (
 from manualgen.model.finding import Finding
 from manualgen.pages.site import Edition as Offer
 from manualgen.pages.site import Offered, render_start
+from manualgen.press.errors import PressError
 from manualgen.press.press import Press
 from manualgen.press.publishing import publishing
-from manualgen.sources import Folder, Source
+from manualgen.press.store import Store
+from manualgen.sources import Folder, Source, SourceError
 from manualgen.working.worked import Worked
 
 LARGE = ".large"
@@ -96,7 +99,7 @@ def build_manual(
         return Built(experiments=len(worked.experiments), changed=False)
     try:
         with publishing(out, options.waiting) as new:
-            _write(new, source, worked, options)
+            _write(new, source, worked, replace(options, inputs=inputs))
             write_manifest(new, inputs)
     except TooWideError as error:
         return Built(error.findings)
@@ -123,8 +126,22 @@ def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> 
     if options.pdf:
         _print(new, worked, making, options)
     else:
-        with rendering(making, options.jobs) as rendered:
+        with rendering(making, options.jobs, _render(options)) as rendered:
             deque(rendered, maxlen=0)
+    if options.cache:
+        Store(options.cache).prune()
+
+
+def _render(options: BuildOptions) -> Render:
+    """What gives the pages: a cache, if there is to be one."""
+    if options.cache is None:
+        return render
+    program = {
+        key: value
+        for key, value in (options.inputs or {}).items()
+        if key in ("program", "libraries")
+    }
+    return PageCache(Store(options.cache), program).render
 
 
 def folder_of(new: Path, edition: Edition) -> Path:
@@ -146,8 +163,18 @@ def offered(edition: Edition) -> Offer:
 
 
 def picture_from(source: Source) -> Callable[[str], bytes]:
-    """Read pictures from a content folder, none past the limit."""
-    return lambda file: source.read(file, PICTURE_LIMIT)
+    """Read pictures from a content folder, none past the limit.
+
+    The reader raises `PressError` for one that has gone since it was checked.
+    """
+
+    def read(file: str) -> bytes:
+        try:
+            return source.read(file, PICTURE_LIMIT)
+        except SourceError as error:
+            raise PressError(f"the picture {file} {error.message}") from error
+
+    return read
 
 
 def _print(
@@ -156,7 +183,7 @@ def _print(
     """Render and print; an experiment is printed while others are rendered."""
     when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
     press = Press(new, when, browsers=options.jobs, cache=options.cache)
-    with rendering(making, options.jobs) as rendered, press:
+    with rendering(making, options.jobs, _render(options)) as rendered, press:
         preparing = order_technician(press, new) if options.technician else ()
         printings = print_experiments(press, making, rendered, options.printed)
         _refuse_wide(worked, printings)

@@ -8,12 +8,10 @@ convenience: an entry that is lost, damaged or cannot be written costs a print.
 
 import hashlib
 import json
-import os
-import tempfile
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
-LIMIT_BYTES = 512 * 1024 * 1024
+from manualgen.press.store import Store
 
 
 class PrintCache:
@@ -24,7 +22,7 @@ class PrintCache:
     """
 
     def __init__(self, folder: Path, root: Path, circumstances: Sequence[str]) -> None:
-        self._folder = folder
+        self._store = Store(folder)
         self._root = root.resolve()
         self._circumstances = list(circumstances)
         self._digests: dict[Path, str] = {}
@@ -32,42 +30,25 @@ class PrintCache:
     def find(self, html: Path) -> bytes | None:
         """The finished print of a document, if it is here and still holds."""
         try:
-            entry = self._entry(html)
-            head, _, pdf = entry.read_bytes().partition(b"\n")
-            stated = json.loads(head)
-            if stated["print"] != _digest(pdf) or not self._hold(stated["files"]):
-                return None
-            os.utime(entry)  # what is used is kept
-        except (OSError, ValueError, KeyError, TypeError, AttributeError):
+            head, _, pdf = (self._store.find(self._name(html)) or b"").partition(b"\n")
+            return pdf if self._hold(json.loads(head)) else None
+        except (OSError, ValueError):
             return None
-        return pdf
 
     def keep(self, html: Path, loaded: Iterable[Path], pdf: bytes) -> None:
         """Keep a print that was made from the files `loaded`."""
         try:
             files = {self._relative(f): self._file_digest(f) for f in sorted(loaded)}
-            head = json.dumps({"print": _digest(pdf), "files": files}).encode()
-            self._write(self._entry(html), head + b"\n" + pdf)
+            head = json.dumps(files).encode()
+            self._store.keep(self._name(html), head + b"\n" + pdf)
         except OSError:
-            return  # a full disk is for the build to report, not for the cache
+            return  # for the build to report, not for the cache
 
-    def prune(self, limit_bytes: int = LIMIT_BYTES) -> None:
-        """Drop the entries that were used longest ago, down to the limit."""
-        try:
-            entries = [(e.stat().st_mtime, e) for e in self._folder.iterdir()]
-            kept = 0
-            for _, entry in sorted(entries, reverse=True):
-                kept += entry.stat().st_size
-                if kept > limit_bytes:
-                    entry.unlink()
-        except OSError:
-            return  # another build is at it, or there is no folder
-
-    def _entry(self, html: Path) -> Path:
+    def _name(self, html: Path) -> str:
         facts = [*self._circumstances, self._relative(html)]
         digest = hashlib.sha256(json.dumps(facts).encode())
         digest.update(html.read_bytes())
-        return self._folder / digest.hexdigest()
+        return digest.hexdigest()
 
     def _hold(self, files: dict[str, str]) -> bool:
         return all(
@@ -83,17 +64,6 @@ class PrintCache:
 
     def _relative(self, path: Path) -> str:
         return path.resolve().relative_to(self._root).as_posix()
-
-    def _write(self, entry: Path, content: bytes) -> None:
-        self._folder.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=self._folder)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(content)
-            Path(name).replace(entry)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
 
 
 def _digest(content: bytes) -> str:

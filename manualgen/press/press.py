@@ -74,8 +74,6 @@ class Press:
         self._loop.call_soon_threadsafe(self._loop.stop)
         self._thread.join()
         self._loop.close()
-        if self._cache and self._workers:
-            self._cache.prune()
 
     def submit(self, job: Job) -> Future[Print]:
         """Queue a job; the future gives its Print, or raises PressError."""
