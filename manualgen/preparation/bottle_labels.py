@@ -20,6 +20,9 @@ from manualgen.working.listed import Identity
 
 _POURED = (Shape.SOLUTION, Shape.LIQUID, Shape.SOLID)
 
+_MOST_COPIES = 500
+"""A slip of the pen in a list is not to print a million labels."""
+
 
 def label_sheet(paper: str, *, small: bool) -> LabelSheet:
     """The trade's common sheet of labels for a paper size."""
@@ -79,7 +82,7 @@ def _class_label(need: Need, solution: Solution | None, writer: Writer) -> Bottl
     found = label_hazards(need, own)
     keeping = solution.keeping if solution else None
     bottles = bottles_for(need) if need.shape is not Shape.SOLID else None
-    copies = bottles.number if bottles else need.portions
+    copies = min(bottles.number if bottles else need.portions, _MOST_COPIES)
     label = replace(_label(need.identity, found, writer, keeping), copies=copies)
     shown = shown_name(need, writer)
     if shown:

@@ -131,14 +131,16 @@ class Instructions:
     def _dissolved(self, batch: Batch, code: str) -> Iterator[str]:
         say, chemical = self.writer.say, self.making.start.chemical
         made = batch.strong_for or batch.volume
+        in_water = self.solution.solvent is None
         liquids = [a for a in batch.also if a.volume is not None]
         if liquids:
             yield from (self._in_liquid(added) for added in liquids)
-        elif not dissolves_otherwise(chemical):
+        elif not (in_water and dissolves_otherwise(chemical)):
             name = "dissolve_slowly" if heats_water(chemical) else "dissolve_in"
             first = self.writer.volume(first_part(made))
             yield say(name, first=first, solvent=self._solvent)
-        if (words := dissolving_words(chemical)) and not liquids:
+        words = dissolving_words(chemical) if in_water else ""
+        if words and not liquids:
             yield self.writer.rule(words)
         yield self._made_up(made, in_flask=batch.in_flask or bool(batch.strong_for))
         if batch.strong_for:

@@ -56,6 +56,11 @@ class Making:
     filtered: bool = False
     """Whether the clear solution is poured or filtered off what is left."""
 
+    def unaided(self) -> Making:
+        """The same without what only water asks for, as iodine does for iodide."""
+        batches = tuple(replace(batch, also=()) for batch in self.batches)
+        return replace(self, batches=batches)
+
     @property
     def volume(self) -> Fraction:
         """All that is made, in cm³."""

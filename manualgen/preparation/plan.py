@@ -187,7 +187,7 @@ def _solution(wanted: _Wanted, laboratory: Laboratory) -> Solution:
         making = making_for(identity, wanted.total, laboratory.store)
     except CannotMakeError as error:
         return replace(draft, problem=error.reason)
-    return replace(draft, making=making)
+    return replace(draft, making=making.unaided() if solvent else making)
 
 
 def _most_exact(wanted: _Wanted) -> Identity:

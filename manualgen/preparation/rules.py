@@ -22,6 +22,8 @@ class Measures:
     """Volumes that one making can have."""
     waste: Fraction
     """The part of a flask that may be left over before two makings are made."""
+    most: Fraction
+    """More than this of a solution is not made."""
     reads: Fraction
     least: Fraction
     least_exact: Fraction
@@ -105,6 +107,7 @@ def measures() -> Measures:
     return Measures(
         _fractions(sizes, "makings"),
         Fraction(sizes.text("waste")),
+        _fraction(sizes, "most"),
         _fraction(weighing, "reads"),
         _fraction(weighing, "least"),
         _fraction(weighing, "least_exact"),

@@ -27,6 +27,8 @@ def making_for(identity: Identity, needed: Fraction, store: Store) -> Making:
     chemical, strength = identity.chemical, identity.strength
     if chemical is None:
         raise CannotMakeError("why_unknown")
+    if not 0 < needed <= measures().most:
+        raise CannotMakeError("why_odd_volume", most=int(measures().most / 1000))
     if isinstance(strength, Quantity):
         volumes = volumes_for(chemical, strength, needed)
         return making_of(solute_of(chemical, store), strength, volumes)

@@ -47,13 +47,18 @@ def refuse_undissolved(chemical: Chemical, strength: Quantity) -> None:
 
 
 def weighed(batch: Batch, mass: Fraction, chemical: Chemical, *, exact: bool) -> Batch:
-    """The batch with a mass to weigh, in g; by way of a stronger solution if need be."""
+    """The batch with a mass to weigh, in g; by way of a stronger solution if need be.
+
+    Raises `CannotMakeError` where even the finer balance would show nothing.
+    """
     m = measures()
     least = m.least_exact if exact else m.least
     if mass >= least:
         return replace(batch, mass=rounded_to(mass, m.reads))
     stronger = None if is_costly(chemical) else _stronger(batch, mass, least)
     if stronger is None or not _dissolves(stronger, chemical):
+        if mass < m.finer:
+            raise CannotMakeError("why_too_little")
         return replace(batch, mass=rounded_to(mass, m.finer), finer=True)
     return replace(
         stronger, measured=(exactly if exact else by_cylinder)(batch.volume / _TEN)

@@ -134,7 +134,10 @@ class Writer:
             return (self.say("see_supplier"),)
         if found.advice:
             return (self.say(f"{found.advice}_advice"),)
-        return () if found.is_classified else (self.say("at_this_strength"),)
+        if found.is_classified:
+            return ()
+        is_solution = found.percent_ww is not None
+        return (self.say("at_this_strength" if is_solution else "not_classified"),)
 
     def _instrument(self, portion: Portion) -> str:
         name = "with_" + portion.instrument.rpartition(" ")[2]
