@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from manualgen.editions.catalogue import catalogue
 from manualgen.model.finding import Finding
+from manualgen.model.manual import Manual, Settings
 from manualgen.review.changes import (
     Change,
     Comparison,
@@ -83,11 +84,17 @@ def unread_in(worked: Worked) -> tuple[str, ...]:
 def _manual_changes(
     base: Worked, head: Worked, pairs: Pairs, findings: tuple[Findings, Findings]
 ) -> Iterator[Change]:
-    yield from setting_changes(base.manual.settings, head.manual.settings)
-    yield from order_changes(base.manual, head.manual, pairs)
+    if _is_read(base.manual) and _is_read(head.manual):
+        yield from setting_changes(base.manual.settings, head.manual.settings)
+        yield from order_changes(base.manual, head.manual, pairs)
     yield from store_changes(base.manual, head.manual)
     yield from accept_changes(base.manual.accepts, head.manual.accepts)
     yield from finding_changes(findings[0].get(None, ()), findings[1].get(None, ()))
+
+
+def _is_read(manual: Manual) -> bool:
+    """Whether its manual.yaml could be read at all; else it has only defaults."""
+    return bool(manual.parts) or manual.settings != Settings()
 
 
 def _experiment(

@@ -22,7 +22,7 @@ from manualgen.review.lists import (
     front_changes,
 )
 from manualgen.review.pieces import Piece
-from manualgen.review.preparing import bases, prepared
+from manualgen.review.preparing import bases, prepared, set_out
 from manualgen.review.telling import piece_changes
 from manualgen.review.writing import of_both, quantity_text, said
 from manualgen.working.worked import WorkedExperiment
@@ -39,7 +39,7 @@ def experiment_changes(
     """Everything but what the checks say: that is found for the whole manual."""
     yield from front_changes(old.experiment, new.experiment)
     yield from _materials(old, new)
-    yield from apparatus_changes(old.experiment, new.experiment)
+    yield from _apparatus(old, new)
     yield from made_changes(old, new)
     yield from piece_changes(before, after)
     yield from result_changes(old, new)
@@ -59,6 +59,19 @@ def added_changes(new: WorkedExperiment) -> Iterator[Change]:
             )
 
 
+def _apparatus(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
+    """The list of apparatus, with how many pieces are set out where that changes."""
+    before, after = set_out(old, new.settings), set_out(new, new.settings)
+    for listed in apparatus_changes(old, new):
+        was = now = None
+        if listed.old is not None:
+            was = before.get(old.experiment.apparatus[listed.old].place)
+        if listed.new is not None:
+            now = after.get(new.experiment.apparatus[listed.new].place)
+        if listed.changes:
+            yield from _first_with(listed.changes, now if was != now else None)
+
+
 @dataclass(frozen=True, slots=True)
 class _Preparing:
     """What is prepared of each entry of either list."""
@@ -70,7 +83,7 @@ class _Preparing:
 def _materials(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
     """The list of chemicals, with hazards and preparation as consequences."""
     made = _Preparing(prepared(old, new.settings), prepared(new, new.settings))
-    for listed in chemical_changes(old.experiment, new.experiment):
+    for listed in chemical_changes(old, new):
         yield from _with_consequences(old, new, listed, made)
     before, after = bases(old, new.settings), bases(new, new.settings)
     for name in dict.fromkeys((*after, *before)):

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TypeVar
 
 from manualgen.editions.lists import students_chemical
 from manualgen.editions.wording import Wording
@@ -18,16 +17,15 @@ from manualgen.review.align import strays
 from manualgen.review.changes import Change
 from manualgen.review.leaks import LEAK
 from manualgen.review.writing import of_both, quantity_text, said
+from manualgen.working.worked import WorkedExperiment
 
 PLAIN = Wording(AS_TYPED, ENGLISH)
 """A review speaks the language of its reader, which is that of the messages."""
 
-L = TypeVar("L", ListedChemical, ListedApparatus)
-
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """A change of a listed chemical, and which entry of each list it is."""
+    """The changes of an entry of a list, and which one of each list it is."""
 
     old: int | None
     new: int | None
@@ -76,9 +74,17 @@ def _reviewed(reviewed: Reviewed | None) -> str | None:
     return ", ".join(filter(None, (reviewed.by, when, due)))
 
 
-def chemical_changes(old: Experiment, new: Experiment) -> Iterator[Listed]:
+def chemical_changes(
+    base: WorkedExperiment, head: WorkedExperiment
+) -> Iterator[Listed]:
     """Every entry of the list of chemicals, with what changed in it."""
-    pairs = tuple(_same_name(old.chemicals, new.chemicals))
+    old, new = base.experiment, head.experiment
+    pairs = _pairs(
+        [c.name.casefold() for c in old.chemicals],
+        [c.name.casefold() for c in new.chemicals],
+        _substances(base),
+        _substances(head),
+    )
     moved = _moved(pairs)
     for i, j in pairs:
         was = None if i is None else old.chemicals[i]
@@ -89,41 +95,78 @@ def chemical_changes(old: Experiment, new: Experiment) -> Iterator[Listed]:
         yield Listed(i, j, changes)
 
 
-def apparatus_changes(old: Experiment, new: Experiment) -> Iterator[Change]:
-    """What changed in the list of apparatus."""
-    pairs = tuple(_same_name(old.apparatus, new.apparatus))
+def _substances(work: WorkedExperiment) -> list[str]:
+    """What each chemical is, an unknown by its name alone."""
+    return [
+        entry.chemical.substance if entry.chemical else entry.listed.name.casefold()
+        for entry in work.materials.lineup.entries
+    ]
+
+
+def apparatus_changes(
+    base: WorkedExperiment, head: WorkedExperiment
+) -> Iterator[Listed]:
+    """Every entry of the list of apparatus, with what changed in it."""
+    old, new = base.experiment, head.experiment
+    pairs = _pairs(
+        [a.name.casefold() for a in old.apparatus],
+        [a.name.casefold() for a in new.apparatus],
+        _kinds(base),
+        _kinds(head),
+    )
     moved = _moved(pairs)
     for i, j in pairs:
         was = None if i is None else old.apparatus[i]
         now = None if j is None else new.apparatus[j]
-        here = now or was
-        before, after = _apparatus(was), _apparatus(now)
-        if here and before != after:
-            printed = [_apparatus(_bare(each)) for each in (was, now)]
-            is_same = printed[0] == printed[1]
-            yield Change(
-                "apparatus", here.name, before, after, here.place, teachers=is_same
-            )
+        changes = tuple(_piece(was, now))
         if j in moved and now:
-            yield _stray("apparatus", now.name, i, j, now.place)
+            changes = (*changes, _stray("apparatus", now.name, i, j, now.place))
+        yield Listed(i, j, changes)
 
 
-def _same_name(
-    before: Sequence[L], after: Sequence[L]
-) -> Iterator[tuple[int | None, int | None]]:
-    """The indices of the entries of one name in both lists, the first with the first."""
-    places: dict[tuple[str, int], int] = {}
-    seen: Counter[str] = Counter()
-    for i, item in enumerate(before):
-        places[item.name.casefold(), seen[item.name.casefold()]] = i
-        seen[item.name.casefold()] += 1
-    seen.clear()
-    for j, item in enumerate(after):
-        name = item.name.casefold()
-        yield places.pop((name, seen[name]), None), j
-        seen[name] += 1
-    for i in places.values():
-        yield i, None
+def _kinds(work: WorkedExperiment) -> list[str]:
+    """What the vocabulary calls each piece."""
+    find = work.laboratory.vocabulary.find
+    found = ((piece, find(piece.name)) for piece in work.experiment.apparatus)
+    return [known.name if known else piece.name.casefold() for piece, known in found]
+
+
+def _piece(
+    old: ListedApparatus | None, new: ListedApparatus | None
+) -> Iterator[Change]:
+    here = new or old
+    before, after = _apparatus(old), _apparatus(new)
+    if here and before != after:
+        is_same = _apparatus(_bare(old)) == _apparatus(_bare(new))
+        yield Change(
+            "apparatus", here.name, before, after, here.place, teachers=is_same
+        )
+
+
+def _pairs(
+    before: Sequence[str],
+    after: Sequence[str],
+    known_before: Sequence[str],
+    known_after: Sequence[str],
+) -> tuple[tuple[int | None, int | None], ...]:
+    """The indices of the entries that are the same thing, in the new order.
+
+    Those of one name belong together, the first with the first; then those that
+    the tables know for one thing: ``2 beakers`` and ``beaker``.
+    """
+    partner: dict[int, int] = {}
+    for old, new in ((before, after), (known_before, known_after)):
+        taken = set(partner.values())
+        free: dict[str, list[int]] = defaultdict(list)
+        for i, name in enumerate(old):
+            if i not in taken:
+                free[name].append(i)
+        for j, name in enumerate(new):
+            if j not in partner and free.get(name):
+                partner[j] = free[name].pop(0)
+    gone = set(range(len(before))) - set(partner.values())
+    kept = tuple((partner.get(j), j) for j in range(len(after)))
+    return (*kept, *((i, None) for i in sorted(gone)))
 
 
 def _moved(pairs: Sequence[tuple[int | None, int | None]]) -> set[int]:

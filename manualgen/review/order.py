@@ -108,7 +108,9 @@ def _strayed(base: Manual, head: Manual, new_id: Mapping[str, str]) -> Iterator[
     """Experiments that changed places and kept their numbers."""
     ranks = {new_id.get(e.experiment): n for n, e in enumerate(base.entries())}
     numbers = {new_id.get(e.experiment): e.number for e in base.entries()}
-    kept = [e for e in head.entries() if e.experiment in ranks]
+    entries = {e.experiment: e for e in reversed(head.entries())}
+    kept = [e for e in head.entries() if entries[e.experiment] is e]
+    kept = [e for e in kept if e.experiment in ranks]
     for at in sorted(strays([ranks[e.experiment] for e in kept])):
         entry = kept[at]
         if numbers[entry.experiment] == entry.number:

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from manualgen.model.manual import Settings
 from manualgen.model.place import Place
+from manualgen.preparation.apparatus import apparatus_of
 from manualgen.preparation.making import Making
 from manualgen.preparation.needs import Need, Order, Shape, Sitting
 from manualgen.preparation.plan import Plan, Solution, plan
@@ -37,6 +38,16 @@ def prepared(work: WorkedExperiment, settings: Settings) -> Mapping[Place, str]:
         for need in supplied.needs:
             found.setdefault(need.entry.listed.place, []).append(_taken(need))
     return {place: "; ".join(filter(None, texts)) for place, texts in found.items()}
+
+
+def set_out(work: WorkedExperiment, settings: Settings) -> Mapping[Place, str]:
+    """How many pieces the class takes, by the place of the entry."""
+    order = Order((Sitting(work, settings.groups),), settings.spare.si_value)
+    return {
+        pieces.listed.place: f"the class takes {pieces.count}"
+        + (f", and {pieces.spare} to spare" if pieces.spare else "")
+        for pieces in apparatus_of(order)
+    }
 
 
 def bases(work: WorkedExperiment, settings: Settings) -> Mapping[str, str]:
