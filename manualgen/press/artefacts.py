@@ -33,7 +33,12 @@ class Content:
 
     def __init__(self, stream: bytes) -> None:
         self._lines = stream.split(b"\n")
-        self._operators = [_operator(line) for line in self._lines]
+        # Skia sets no space between a dictionary and its BDC.  There are tens of
+        # thousands of lines, so this is no function of its own.
+        self._operators = [
+            b"BDC" if line[-3:] == b"BDC" else line[line.rfind(b" ") + 1 :]
+            for line in self._lines
+        ]
 
     def wordless_marks(self) -> frozenset[int]:
         """The numbers of marks that show neither text nor image: frames, rules."""
@@ -93,12 +98,6 @@ class Content:
                     if paints:
                         yield begun, n
                     begun = None
-
-
-def _operator(line: bytes) -> bytes:
-    if line.endswith(b"BDC"):
-        return b"BDC"  # Skia sets no space between a dictionary and its operator
-    return line.rpartition(b" ")[2]
 
 
 def _number(line: bytes) -> int:
