@@ -133,7 +133,8 @@ class Writer:
         if found is None:
             return (self.say("see_supplier"),)
         if found.advice:
-            return (self.say(f"{found.advice}_advice"),)
+            kind = "beside" if found.is_classified else "advice"
+            return (self.say(f"{found.advice}_{kind}"),)
         if found.is_classified:
             return ()
         is_solution = found.percent_ww is not None
