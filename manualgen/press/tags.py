@@ -53,8 +53,10 @@ _Kid = _Run | _Annotation | _Node
 def tidy_tags(pdf: Pdf, name: str) -> None:
     """Flatten, complete and number the structure tree; `name` begins its IDs.
 
-    What is no content becomes an artefact: all that is unmarked, and marks that
-    show no words and belong to no figure.
+    What is no content becomes an artefact: all that is unmarked, marks that
+    show no words and belong to no figure, and what is painted a second time,
+    which is a table's head on each further page, and a figure that was moved to
+    the next page and is painted beyond the foot of the one before as well.
     """
     contents = {page_key(p.obj): Content(p.Contents.read_bytes()) for p in pdf.pages}
     reader = _Reader({key: c.wordless_marks() for key, c in contents.items()})
@@ -76,11 +78,29 @@ class _Reader:
 
     def __init__(self, wordless: Mapping[tuple[int, int], Set[int]]) -> None:
         self._wordless = wordless
+        self._order = list(wordless).index
         self.dropped: dict[tuple[int, int], set[int]] = {k: set() for k in wordless}
 
     def read(self, element: Object) -> _Node:
         is_figure = element["/S"] == Name.Figure
-        return _Node(element, tuple(self._kids(element, is_figure)))
+        node = _Node(element, tuple(self._kids(element, is_figure)))
+        pages = dict.fromkeys(page_key(run.page) for run in _runs_of(node))
+        if len(pages) > 1 and (is_figure or _heads_a_column(element)):
+            numbers = sorted(pages, key=self._order)
+            return self._on_page(node, numbers[-1 if is_figure else 0])
+        return node
+
+    def _on_page(self, node: _Node, kept: tuple[int, int]) -> _Node:
+        """The node with what stands on one page alone."""
+        kids: list[_Kid] = []
+        for kid in node.kids:
+            if isinstance(kid, _Node):
+                kids.append(self._on_page(kid, kept))
+            elif isinstance(kid, _Run) and page_key(kid.page) != kept:
+                self.dropped[page_key(kid.page)].add(kid.number)
+            else:
+                kids.append(kid)
+        return _Node(node.element, tuple(kids))
 
     def _kids(self, element: Object, is_figure: bool) -> Iterator[_Kid]:
         for kid in _listed(element.get("/K")):
@@ -103,6 +123,19 @@ class _Reader:
             yield run
         else:
             self.dropped[page_key(run.page)].add(run.number)
+
+
+def _runs_of(node: _Node) -> Iterator[_Run]:
+    for kid in node.kids:
+        if isinstance(kid, _Node):
+            yield from _runs_of(kid)
+        elif isinstance(kid, _Run):
+            yield kid
+
+
+def _heads_a_column(element: Object) -> bool:
+    attributes = (a for a in _listed(element.get("/A")) if isinstance(a, Dictionary))
+    return any(a.get("/Scope") == Name.Column for a in attributes)
 
 
 def _listed(value: Object | int | None) -> Sequence[Object | int]:

@@ -49,3 +49,34 @@ def _runs(
         yield from _runs(
             node.get("/K", pikepdf.Array()), inner, node.get("/Pg", page), pages
         )
+
+
+def elements(pdf: Path) -> list[str]:
+    """The names of the structure elements, in the order of the tree."""
+    with pikepdf.open(pdf) as opened:
+        return list(_names(opened.Root.StructTreeRoot.K))
+
+
+def _names(node: pikepdf.Object) -> Iterator[str]:
+    if isinstance(node, pikepdf.Array):
+        for kid in node:
+            yield from _names(kid)
+    elif isinstance(node, pikepdf.Dictionary) and "/S" in node:
+        yield str(node.S).removeprefix("/")
+        yield from _names(node.get("/K", pikepdf.Array()))
+
+
+def linked(pdf: Path) -> list[str]:
+    """Where the links lead, by the order of their tags."""
+    with pikepdf.open(pdf) as opened:
+        return list(_linked(opened.Root.StructTreeRoot.K))
+
+
+def _linked(node: pikepdf.Object) -> Iterator[str]:
+    if isinstance(node, pikepdf.Array):
+        for kid in node:
+            yield from _linked(kid)
+    elif isinstance(node, pikepdf.Dictionary) and "/Obj" in node:
+        yield str(node.Obj.get("/Dest", ""))
+    elif isinstance(node, pikepdf.Dictionary):
+        yield from _linked(node.get("/K", pikepdf.Array()))

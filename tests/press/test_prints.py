@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from manualgen.press.places import read_places
+from tests.press.conftest import PrintHtml
 from tests.press.readback import (
     destinations,
     facts,
@@ -134,3 +135,17 @@ def test_pages_of_another_name_count_by_themselves(pdf: Path) -> None:
         "1-3",
         "1-T1",
     ]
+
+
+def test_a_tables_head_is_read_once_though_it_is_printed_on_every_page(
+    print_html: PrintHtml,
+) -> None:
+    """Heads that are repeated are no content: ISO 14289-1, 7.1 (from memory)."""
+    rows = "".join(f"<tr><td>row {n}</td></tr>" for n in range(90))
+    head = '<thead><tr><th scope="col">Volume</th></tr></thead>'
+    done = print_html(f"<h1>T</h1><table>{head}<tbody>{rows}</tbody></table>")
+    pages = page_texts(done.job.pdf)
+    assert len(pages) > 1
+    assert all("Volume" in page for page in pages)
+    assert tagged_text(done.job.pdf).count("Volume") == 1
+    assert unmarked_paint(done.job.pdf) == []
