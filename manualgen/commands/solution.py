@@ -39,7 +39,7 @@ def run(options: argparse.Namespace) -> int:
     chemical = _chemical(options.name)
     strength, volume = _strength(options.strength), _volume(options.volume)
     try:
-        one = one_solution(chemical, options.name, strength, volume.si_value * _CM3)
+        one = one_solution(chemical, strength, volume.si_value * _CM3)
     except (CannotMakeError, StrengthError) as error:
         raise CommandError(
             f"{options.name}, {options.strength}: {error}", INVALID

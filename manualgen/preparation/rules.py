@@ -103,7 +103,6 @@ def measures() -> Measures:
     sizes, dropping = table.row("sizes"), table.row("dropping")
     weighing, dilution = table.row("weighing"), table.row("dilution")
     costly, bottles = table.row("costly"), table.row("bottles")
-    burette = table.row("burette")
     return Measures(
         _fractions(sizes, "makings"),
         Fraction(sizes.text("waste")),
@@ -114,8 +113,8 @@ def measures() -> Measures:
         _fraction(weighing, "finer"),
         _pairs(table, "cylinders"),
         _fractions(table, "pipettes"),
-        _fraction(burette, "capacity"),
-        _fraction(burette, "reads"),
+        _fraction(table.row("burette"), "capacity"),
+        _fraction(table.row("burette"), "reads"),
         _fraction(dilution, "least"),
         _fraction(dilution, "take"),
         _fraction(dilution, "make"),
