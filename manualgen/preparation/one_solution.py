@@ -95,7 +95,7 @@ WRITER = Writer(Wording(_HOUSE, ENGLISH))
 
 
 def one_solution(
-    chemical: Chemical, name: str, strength: Quantity, volume: Fraction
+    chemical: Chemical, strength: Quantity, volume: Fraction
 ) -> OneSolution:
     """A volume, in cm³, of a solution of a strength.
 
@@ -108,6 +108,6 @@ def one_solution(
     volumes = (largest,) * int(full) + ((rest,) if rest else ())
     making = making_of(solute, strength, volumes)
     identity = Identity(
-        name, _NOWHERE, chemical, strength, classify(chemical, strength)
+        chemical.name, _NOWHERE, chemical, strength, classify(chemical, strength)
     )
     return OneSolution(identity, chemical, strength, volume, making)

@@ -229,6 +229,13 @@ def test_what_cannot_be_made_is_1_and_says_what_to_write(
     assert "Traceback" not in caught.err
 
 
+def test_a_formula_or_a_synonym_is_a_name_too(capsys: Run) -> None:
+    found = answer("NaOH", "0.10 mol/dm3", "1 dm3", capsys)
+    assert (found["name"], found["formula"]) == ("sodium hydroxide", "NaOH")
+    same = answer("caustic soda", "0.10 mol/dm3", "1 dm3", capsys)
+    assert same["mass"] == found["mass"]
+
+
 def test_a_missing_strength_is_wrong_usage() -> None:
     with pytest.raises(SystemExit) as end:
         main(["solution", "sodium hydroxide", "--volume", "1 dm3"])
