@@ -11,25 +11,28 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from manualgen.build.edition import Edition, EditionName, lay_out_edition
+from manualgen.build.site import PICTURE_LIMIT
 from manualgen.editions.within import within
 from manualgen.model.text import Picture
 from manualgen.pages.experiment import render_experiment
 from manualgen.pages.matter import render_answer_key, render_back, render_front
 from manualgen.review.prints import Printed
-from manualgen.sources import SourceError
+from manualgen.sources import Source, SourceError
 from manualgen.working.worked import Worked
 
 FRONT, BACK, ANSWERS = "front matter", "index and appendix", "answer key"
 
 
-def rendered(worked: Worked, picture: Callable[[str], bytes]) -> tuple[Printed, ...]:
-    """The students' edition and the teacher's.
+def pictures_of(source: Source) -> Callable[[str], bytes]:
+    """Read pictures from a content folder; raises `SourceError` for a lost one."""
+    return lambda file: source.read(file, PICTURE_LIMIT)
 
-    ``picture`` gives the bytes of a picture by its path in the content folder.
-    """
+
+def rendered(worked: Worked, source: Source) -> tuple[Printed, ...]:
+    """The students' edition and the teacher's, of a manual that ``source`` holds."""
     whole = _that_exists(worked)
     return tuple(
-        _printed(lay_out_edition(whole, name, pdf=False), picture)
+        _printed(lay_out_edition(whole, name, pdf=False), pictures_of(source))
         for name in EditionName
     )
 

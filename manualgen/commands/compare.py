@@ -5,8 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from manualgen.build.rendered import rendered
-from manualgen.build.site import picture_from
+from manualgen.build.rendered import pictures_of, rendered
 from manualgen.build.stages import work_source
 from manualgen.commands.faults import WRONG_USAGE, CommandError
 from manualgen.commands.options import add_manual, today
@@ -56,7 +55,7 @@ def run(options: argparse.Namespace) -> int:
     new = _version(options, head, options.head or WORKING_TREE)
     comparison = compare(old, new)
     if options.format == HTML:
-        pictures = picture_from(base), picture_from(head)
+        pictures = pictures_of(base), pictures_of(head)
         report = comparison_as_html(comparison, Versions(old, new, pictures))
     else:
         report = FORMATS[options.format](comparison)
@@ -75,4 +74,4 @@ def _head(options: argparse.Namespace) -> Source:
 
 def _version(options: argparse.Namespace, source: Source, name: str) -> Version:
     worked = work_source(source, options.manual, today())
-    return Version(name, worked, rendered(worked, picture_from(source)))
+    return Version(name, worked, rendered(worked, source))

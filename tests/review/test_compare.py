@@ -336,3 +336,16 @@ def test_the_working_tree_is_not_touched(
     before = (repository.folder / "content" / "neutral.md").read_bytes()
     told(capsys, "HEAD", "HEAD")
     assert (repository.folder / "content" / "neutral.md").read_bytes() == before
+
+
+def test_a_picture_that_lies_outside_the_folder_is_told_and_not_fatal(
+    repository: Repository, capsys: pytest.CaptureFixture[str]
+) -> None:
+    repository.edit(
+        "neutral.md", "## Method", "![A flask](../../flask.png)\n\n## Method"
+    )
+    repository.commit()
+    repository.edit("neutral.md", "time: 40 min", "time: 45 min")
+    report = told(capsys, "HEAD")
+    assert ("time", "time", "40 min", "45 min") in lines(report)
+    assert "outside the content folder" in str(report["unread"])

@@ -46,7 +46,7 @@ def year(tmp_path_factory: pytest.TempPathFactory) -> tuple[Version, ...]:
 def _version(repository: Repository, name: str) -> Version:
     source = Revision(repository.folder / "content", name, "content")
     worked = work_source(source, None, datetime.date(2026, 9, 1))
-    return Version(name, worked, rendered(worked, source.read))
+    return Version(name, worked, rendered(worked, source))
 
 
 def _revise(repository: Repository, revision: dict[str, list[dict[str, str]]]) -> None:

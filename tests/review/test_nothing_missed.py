@@ -26,7 +26,7 @@ NOT_PRINTED = ("finding", "accept", "preparation")
 def version(file: str, text: str) -> Version:
     source = Texts({**TEXTS, file: text})
     worked = work_source(source, None, datetime.date(2026, 9, 1))
-    return Version("it", worked, rendered(worked, source.read))
+    return Version("it", worked, rendered(worked, source))
 
 
 def told(comparison: Comparison) -> Iterator[Change]:

@@ -56,7 +56,7 @@ def report(tmp_path: Path) -> Report:
 
 def _version(source: Folder, name: str) -> Version:
     worked = work_source(source, None, datetime.date(2026, 9, 1))
-    return Version(name, worked, rendered(worked, source.read))
+    return Version(name, worked, rendered(worked, source))
 
 
 STRONGER = ("marble.md", "acid, 0.50 mol/dm3", "acid, 1.0 mol/dm3")
