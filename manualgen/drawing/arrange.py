@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from itertools import pairwise
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
@@ -30,6 +31,8 @@ BRIDGED_MM: Final = 7.0
 RISE_MM: Final = 11.0
 """From a mouth up to the level run of its delivery tube."""
 LEAD_RISE_MM: Final = 8.0
+SIGN_MM: Final = 20.0
+"""From one sign of a circuit to the next."""
 
 
 def arrange(parts: tuple[Part, ...]) -> Arrangement:
@@ -150,6 +153,20 @@ def _set_side_by_side(layout: Arrangement) -> None:
     for number, group in enumerate(layout.groups):
         if group.shapes and _is_sign(group):
             _set_between(layout, number, group)
+    _set_signs_apart([g for g in layout.groups if g.shapes and _is_sign(g)])
+
+
+def _set_signs_apart(signs: list[Group]) -> None:
+    """Several signs in a row, in their order, about the middle of all."""
+    if len(signs) < 2:
+        return
+    middles = [(g.box.left + g.box.right) / 2 for g in signs]
+    if all(b - a >= SIGN_MM for a, b in pairwise(middles)):
+        return
+    mean = sum(middles) / len(middles)
+    for number, (group, middle) in enumerate(zip(signs, middles, strict=True)):
+        place = mean + (number - (len(signs) - 1) / 2) * SIGN_MM
+        group.move(place - middle, 0)
 
 
 def _is_sign(group: Group) -> bool:

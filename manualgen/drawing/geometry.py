@@ -157,7 +157,7 @@ def beside(points: Points, reach: float) -> Points:
     moved: list[Point] = []
     for before, at, after in zip(ends, points, ends[2:], strict=False):
         arms = [_across(a, b) for a, b in ((before, at), (at, after)) if a != b]
-        x, y = (sum(arm[i] for arm in arms) / len(arms) for i in (0, 1))
+        x, y = (sum(arm[i] for arm in arms) / max(1, len(arms)) for i in (0, 1))
         square = x * x + y * y or 1.0
         moved.append((at[0] + reach * x / square, at[1] + reach * y / square))
     return tuple(moved)

@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import Final
 
 from manualgen.drawing.contents import heap_of, liquid_level, width_at
-from manualgen.drawing.geometry import box_of, shift
+from manualgen.drawing.geometry import Box, box_of, shift
 from manualgen.drawing.parts import Arrangement
-from manualgen.drawing.shape import Shape
+from manualgen.drawing.shape import Mouth, Shape
 
-SIDE: Final = 0.42
-"""From one insert to the next, as a part of the room between the walls."""
-OFF_MIDDLE: Final = 0.28
-"""From the middle, where something drips or turns, to an insert."""
+APART_MM: Final = 1.6
+"""Between an insert and what is beside it."""
+FOLLOWER_MM: Final = 3.0
+"""From the middle to the end of a magnetic follower."""
+LIT_MM: Final = 4.0
+"""How far into a mouth a lit splint is held."""
 
 
 def depth_in(vessel: Shape) -> float:
@@ -27,12 +29,20 @@ def depth_in(vessel: Shape) -> float:
     return cavity.bottom - 0.14 * cavity.height
 
 
+def depth_of(piece: Shape, vessel: Shape) -> float:
+    """How far down the end of a piece goes; a lit splint is held at the mouth."""
+    if "lit" in piece.others:
+        return box_of(vessel.cavity).top + LIT_MM
+    return depth_in(vessel)
+
+
 def insert(layout: Arrangement, piece: int, vessel: int) -> None:
     """A piece that stands by itself, or nowhere yet, dips into a vessel."""
     holder, shape = layout.shape(vessel), layout.shape(piece)
     cavity = box_of(holder.cavity)
     middle = (cavity.left + cavity.right) / 2
-    placed = shape.to(shape.tip or shape.base, (middle, depth_in(holder)))
+    end = (middle, depth_of(shape, holder))
+    placed = shape.to(shape.tip or shape.base, end)
     del layout.group(piece).shapes[piece]
     layout.group(vessel).shapes[piece] = placed
     layout.group_of[piece] = layout.groups.index(layout.group(vessel))
@@ -42,41 +52,68 @@ def insert(layout: Arrangement, piece: int, vessel: int) -> None:
 
 
 def set_inserts_apart(layout: Arrangement, vessel: int) -> None:
-    """Inserts side by side, clear of what drips in or turns in the middle."""
+    """Inserts side by side, clear of what stands, drips or turns in the middle."""
     inserts = layout.inserts.get(vessel, [])
     holder = layout.shape(vessel)
-    cavity = box_of(holder.cavity)
     left, right = width_at(holder.cavity, depth_in(holder))
     room = min(right - left, holder.mouth.width if holder.mouth else right - left)
-    middle = (cavity.left + cavity.right) / 2
-    for offset, piece in zip(
-        _offsets(len(inserts), is_middle_taken(layout, vessel)), inserts, strict=True
-    ):
+    middle, boxes = (left + right) / 2, [layout.shape(i).box for i in inserts]
+    taken = _taken(layout, vessel)
+    if taken:
+        reach = max(abs(edge - middle) for edge in taken)
+        places = [_beside(box, reach, n, room) for n, box in enumerate(boxes)]
+    else:
+        places = _spread(boxes, room)
+    for piece, box, place in zip(inserts, boxes, places, strict=True):
         shape = layout.shape(piece)
-        at = (shape.tip or shape.base)[0]
-        moved = shape.moved(shift(middle + offset * room - at, 0))
-        layout.group(piece).shapes[piece] = moved
+        off = 0.0
+        if len(inserts) == 1 and not taken and shape.tip:
+            off = (box.left + box.right) / 2 - shape.tip[0]
+        by = shift(middle + place + off - (box.left + box.right) / 2, 0)
+        layout.group(piece).shapes[piece] = shape.moved(by)
 
 
-def _offsets(count: int, middle_taken: bool) -> list[float]:
-    """How far off the middle each of several inserts is, as parts of the room."""
-    if middle_taken:
-        return [OFF_MIDDLE * (-1) ** i * (1 + i // 2 * 0.4) for i in range(count)]
-    return [(i - (count - 1) / 2) * SIDE for i in range(count)]
+def _spread(boxes: list[Box], room: float) -> list[float]:
+    """The middles of several inserts with the same gap between all, from the middle."""
+    free = room - sum(box.width for box in boxes)
+    gap = max(APART_MM, free / (len(boxes) + 1))
+    total = sum(box.width for box in boxes) + gap * (len(boxes) - 1)
+    places: list[float] = []
+    at = -total / 2
+    for box in boxes:
+        places.append(at + box.width / 2)
+        at += box.width + gap
+    return places
 
 
-def is_middle_taken(layout: Arrangement, vessel: int) -> bool:
-    """Whether a follower turns in a vessel, or a tip ends over its middle."""
+def _beside(box: Box, reach: float, number: int, room: float) -> float:
+    """The middle of an insert beside what reaches so far: right, left and so on."""
+    place = (reach + APART_MM + box.width / 2) * (1 + number // 2 * 0.5)
+    most = max(0.0, room / 2 - box.width / 2 - APART_MM / 2)
+    away = min(place, max(most, reach + box.width / 2))
+    return -away if number % 2 else away
+
+
+def _taken(layout: Arrangement, vessel: int) -> list[float]:
+    """The edges of what stands, drips or turns in the middle of a vessel."""
+    holder, mouth = layout.shape(vessel), layout.shape(vessel).mouth
+    box = box_of(holder.cavity)
+    middle = (box.left + box.right) / 2
+    edges: list[float] = []
     if vessel in layout.stirred:
-        return True
-    mouth = layout.shape(vessel).mouth
-    inserts = layout.inserts.get(vessel, [])
-    return mouth is not None and any(
-        shape.tip
-        and index not in inserts
-        and layout.inside.get(index) is None
-        and abs(shape.tip[0] - mouth.at[0]) < mouth.width / 2
-        and shape.box.top < mouth.at[1]
-        for index, shape in layout.group(vessel).shapes.items()
-        if index != vessel
-    )
+        edges += [middle - FOLLOWER_MM, middle + FOLLOWER_MM]
+    for index, shape in layout.group(vessel).shapes.items():
+        if index == vessel or index in layout.inserts.get(vessel, []):
+            continue
+        if layout.inside.get(index) == vessel:
+            edges += [shape.box.left, shape.box.right]
+        elif mouth and _drips_into(shape, mouth) and index not in layout.inside:
+            edges += [shape.tip[0] - 2, shape.tip[0] + 2] if shape.tip else []
+    return edges
+
+
+def _drips_into(shape: Shape, mouth: Mouth) -> bool:
+    """Whether a piece hangs over a mouth, its tip in it."""
+    if shape.tip is None or shape.box.top >= mouth.at[1]:
+        return False
+    return abs(shape.tip[0] - mouth.at[0]) < mouth.width / 2

@@ -8,14 +8,16 @@ from typing import Final
 from manualgen.drawing.apparatus.catalogue import PIECES
 from manualgen.drawing.apparatus.holding import shelf
 from manualgen.drawing.contents import Content, Kind, filled, holds, width_at
-from manualgen.drawing.geometry import box_of, upended
-from manualgen.drawing.inserting import depth_in, insert
+from manualgen.drawing.geometry import box_of, shift, upended
+from manualgen.drawing.inserting import depth_of, insert, set_inserts_apart
 from manualgen.drawing.parts import Arrangement, Part
 from manualgen.drawing.rules import hang_above, shape_of
 from manualgen.drawing.shape import Mouth, Shape
 
 CLEAR_MM: Final = 2.0
 """Between the floor of a bath and what a clamp holds in it."""
+BESIDE_MM: Final = 2.5
+"""Between two vessels that stand in another."""
 WATER: Final = Content("", Kind.LIQUID)
 INVERTED_RIM_MM: Final = 7.0
 """Between the floor of a trough and the rim of a jar turned over in it."""
@@ -61,11 +63,12 @@ def _rests_in_neck(inner: Shape, outer: Shape) -> bool:
     """Whether a piece has a stem, and is too wide to go in farther than that."""
     if inner.tip is None or inner.mouth is None or outer.mouth is None:
         return False
-    return inner.box.width > outer.mouth.width and outer.tip is None
+    return inner.box.width > outer.mouth.width
 
 
 def put_with(layout: Arrangement, base: int, new: int) -> None:
     """The new piece goes into the one that is there, or closes it."""
+    base = _vessel_on(layout, base)
     vessel, piece = layout.shape(base), shape_of(layout.parts[new])
     if vessel.mouth and {"lid", "plug"} & set(piece.others):
         layout.add(new, _closing(layout.parts[new], vessel.mouth), base)
@@ -83,7 +86,32 @@ def put_with(layout: Arrangement, base: int, new: int) -> None:
     floor = ((cavity.left + cavity.right) / 2, cavity.bottom)
     foot = (piece.base[0], piece.box.bottom)
     placed = piece.to(foot, vessel.others.get("plate", floor))
-    layout.group(base).shapes[new] = placed
+    beside = _beside_others(layout, base, new, placed)
+    layout.group(base).shapes[new] = placed.moved(shift(beside, 0))
+    set_inserts_apart(layout, base)
+
+
+def _beside_others(layout: Arrangement, base: int, new: int, piece: Shape) -> float:
+    """How far off the middle a piece stands: right, left of what stands there."""
+    stand = [
+        layout.shape(i).box
+        for i, vessel in layout.inside.items()
+        if vessel == base and i != new and i not in layout.inserts.get(base, ())
+    ]
+    if not stand:
+        return 0.0
+    right = max(box.right for box in stand) - piece.box.left
+    left = min(box.left for box in stand) - piece.box.right
+    return right + BESIDE_MM if len(stand) % 2 else left - BESIDE_MM
+
+
+def _vessel_on(layout: Arrangement, base: int) -> int:
+    """The vessel that stands on a piece, if the piece itself is none."""
+    index: int | None = base
+    while index is not None and not holds(layout.shape(index)):
+        part = layout.parts[index]
+        index = part.base if part.relation in ("on", "heated by") else None
+    return base if index is None else index
 
 
 def _closing(part: Part, mouth: Mouth) -> Shape:
@@ -117,7 +145,7 @@ def _around(inner: Shape, outer: Shape, clear: float) -> Shape:
     if inner.tip is None:
         floor = cavity.bottom - (INVERTED_RIM_MM if "rim" in inner.others else clear)
         return outer.to((middle, floor), (inner.base[0], inner.box.bottom))
-    return outer.to((middle, depth_in(outer)), inner.tip)
+    return outer.to((middle, depth_of(inner, outer)), inner.tip)
 
 
 def _is_over_water(layout: Arrangement, base: int, new: int) -> bool:

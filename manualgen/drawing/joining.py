@@ -136,9 +136,19 @@ def _ground_joint(mouth: Mouth) -> Stroke:
 def bung_slot(layout: Arrangement, base: int, new: int) -> float:
     """Where a piece goes through a bung, as a part of its width off the middle."""
     through = [i for i in range(len(layout.parts)) if _is_through(layout, base, i)]
+    if _is_led_to(layout, base):
+        through.insert(0, base)
     if len(through) < 2 or new not in through:
         return 0.0
     return SIDE * (through.index(new) / (len(through) - 1) - 0.5)
+
+
+def _is_led_to(layout: Arrangement, vessel: int) -> bool:
+    """Whether a tube leads into a vessel."""
+    return (
+        any(c.target == vessel and c.way is Way.TUBE for c in layout.connections)
+        and not layout.shape(vessel).inlet
+    )
 
 
 def _is_through(layout: Arrangement, base: int, index: int) -> bool:

@@ -95,7 +95,9 @@ def _way_in(layout: Arrangement, connection: Connection, start: Points) -> Point
         return (near, height), (near, end[1]), end
     mouth = target.mouth or Mouth((target.box.left, target.box.top), 4)
     high = min(height, mouth.at[1] - RISE_MM * 0.7)
-    down = ((mouth.at[0], high), (mouth.at[0], _dip(target, mouth)))
+    slot = bung_slot(layout, connection.target, connection.target)
+    into = mouth.at[0] + slot * mouth.width
+    down = ((into, high), (into, _dip(target, mouth)))
     if len(start) == 1 and high != height:
         return (x + BEND_MM + 1, height), (x + BEND_MM + 1, high), *down
     return ((x, high), *down)

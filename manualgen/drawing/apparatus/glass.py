@@ -123,17 +123,13 @@ def u_tube(f: float) -> Shape:
     r, outer, h = 7 * f, 10.4 * f, 44 * f
     centre = (0.0, -outer)
     outside = ((-outer, -h), *reversed(arc(centre, outer, 0, 180)), (outer, -h))
-    inside = (
-        (r - 3.4 * f + 0.2, -h),
-        *arc(centre, r - 3.2 * f, 0, 180),
-        (-r + 3.0 * f, -h),
-    )
-    limb = (outer + r - 3.2 * f) / 2
+    inner = r - 3.2 * f
+    inside = ((inner, -h), *arc(centre, inner, 0, 180), (-inner, -h))
+    limb = (outer + inner) / 2
     return Shape(
         (line(*outside), line(*inside)),
         label=(outer, -h * 0.4),
-        mouth=Mouth((-limb, -h), outer - r + 3.2 * f),
-        outlet=(limb, -h),
+        mouth=Mouth((limb, -h), outer - inner),
         grip=(-outer, -h * 0.8),
         cavity=(*outside, *inside),
     )

@@ -157,4 +157,9 @@ def splint(f: float) -> Shape:
     flame = rounded(
         ((-0.5, 0, 0), (-2.2, -1, 1.6), (-1.6, -6, 0.8), (0.8, -2, 1.4), (0.5, -0.4, 0))
     )
-    return Shape((Stroke(flame, Style.THIN), stick), label=(10, -h * 0.8), tip=(0, 0))
+    return Shape(
+        (Stroke(flame, Style.THIN), stick),
+        label=(10, -h * 0.8),
+        tip=(0, 0),
+        others={"lit": (0, 0)},
+    )

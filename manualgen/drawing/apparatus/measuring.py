@@ -34,7 +34,7 @@ def burette(f: float) -> Shape:
     shape = Shape(
         (Stroke(right), Stroke(left)),
         label=(w, -h * 0.55),
-        mouth=Mouth((0, -h), 2 * w),
+        mouth=Mouth((0, -h), 2 * w, flare=(0.6, 0.8)),
         tip=(0, 0),
         grip=(-w, -h * 0.62),
         cavity=cavity,
