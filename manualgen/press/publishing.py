@@ -23,6 +23,9 @@ CARRIED_OVER = ("README.md", ".gitignore")
 MANIFEST = "manifest.json"
 MAKER = "manualgen"
 
+_OF_NO_FILE = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO, errno.EROFS)
+"""Faults of a disk that are told without naming the file that was written."""
+
 
 @contextmanager
 def publishing(out: Path, waiting: Callable[[], None] = lambda: None) -> Iterator[Path]:
@@ -94,7 +97,7 @@ def _clear(folder: Path) -> None:
 def _is_about(error: OSError, out: Path, workplace: Path) -> bool:
     """Whether the fault is of writing here; a full disk names no file."""
     if error.filename is None:
-        return error.errno in (errno.ENOSPC, errno.EDQUOT, errno.EIO)
+        return error.errno in _OF_NO_FILE
     path = Path(str(error.filename))
     return any(path.is_relative_to(p) for p in (out, workplace)) or path == out.parent
 
