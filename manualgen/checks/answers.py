@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from manualgen.checks.registry import Report, check
 from manualgen.drawing.room import RULING_MM, fit_text
 from manualgen.model.blocks import Question
@@ -14,9 +16,12 @@ from manualgen.model.responses import (
     marks_inside,
     paragraphs,
 )
-from manualgen.model.walk import blocks_of
+from manualgen.model.walk import blocks_of, plain, texts
 from manualgen.working.worked import WorkedExperiment
 
+_MARKS_IN_WORDS = re.compile(
+    r"[\[(]\s*(?P<number>\d{1,2})\s*(?:marks?|m|points?)\s*[\])]"
+)
 MOST_LINES = 60
 """Beyond this no number of ruled lines is proposed."""
 
@@ -104,4 +109,13 @@ def marks_missing(work: WorkedExperiment) -> Report:
     """Every question that is not only the head of its parts says what it is worth."""
     for question in blocks_of(work.experiment, Question):
         if question.marks is None and not question.parts:
-            yield Fault(question.place, "the question has no marks", "[1] at its end")
+            yield _without_marks(question)
+
+
+def _without_marks(question: Question) -> Fault:
+    words = " ".join(plain(t) for block in question.blocks for t in texts(block))
+    found = _MARKS_IN_WORDS.search(words)
+    if found is None:
+        return Fault(question.place, "the question has no marks", "[1] at its end")
+    message = f"{found[0]} is not read as marks"
+    return Fault(question.place, message, f"[{found['number']}]")

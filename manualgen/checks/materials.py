@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from manualgen.checks.apparatus_use import unlisted_pieces, unused_pieces
@@ -11,13 +12,14 @@ from manualgen.checks.issued import overdrawn, short_of_excess
 from manualgen.checks.registry import Report, check
 from manualgen.checks.unlisted import known_names, unlisted_chemicals
 from manualgen.checks.vague import vague_amounts
+from manualgen.model.experiment import SectionKind
 from manualgen.model.finding import Fault, Severity
 from manualgen.model.nearest import nearest
 from manualgen.model.place import Place
-from manualgen.quantities import Quantity
+from manualgen.quantities import Quantity, QuantityError, parse_quantity
 from manualgen.quantities.kinds import kind_of
-from manualgen.quantities.mend import typed
-from manualgen.working.listed import Resolved
+from manualgen.quantities.mend import mended, typed
+from manualgen.working.listed import Identity, Resolved
 from manualgen.working.materials import entries_named
 from manualgen.working.worked import WorkedExperiment
 
@@ -34,19 +36,40 @@ _DILUTED = (
 """Words of a sentence that makes another strength out of the listed one."""
 
 
+_QUANTITY_BEHIND = re.compile(
+    r"(?P<name>[^\d].*?),?\s+(?P<quantity>\d[\d.,]*\s*(?:%|[A-Za-zµ°])\S*(?:\s\S+)?)"
+)
+"""A name with a quantity behind it that no comma parts from it."""
+
+
 @check("unknown-chemical", Severity.ERROR)
 def unknown_chemical(work: WorkedExperiment) -> Report:
     """Every listed chemical is one that the store or the built-in table knows."""
     for entry in work.materials.lineup.entries:
         for identity in entry.identities:
             if identity.chemical is None:
-                near = nearest(identity.name, known_names(work.laboratory))
-                yield Fault(
-                    identity.place,
-                    f"no table knows {identity.name}: name it as a table does, or add "
-                    "it to chemicals.yaml",
-                    near,
-                )
+                yield _unknown(work, identity)
+
+
+def _unknown(work: WorkedExperiment, identity: Identity) -> Fault:
+    name = identity.name
+    known = known_names(work.laboratory)
+    found = _QUANTITY_BEHIND.fullmatch(name)
+    if found and found["name"].casefold() in {k.casefold() for k in known}:
+        apart = f"{found['name']}, {_well_written(found['quantity'])}"
+        message = f"{name}: a strength or an amount follows the name after a comma"
+        return Fault(identity.place, message, apart)
+    message = (
+        f"no table knows {name}: name it as a table does, or add it to chemicals.yaml"
+    )
+    return Fault(identity.place, message, nearest(name, known))
+
+
+def _well_written(text: str) -> str:
+    try:
+        return typed(mended(parse_quantity(text)))
+    except QuantityError:
+        return text
 
 
 @check("chemical-not-listed", Severity.ERROR)
@@ -66,6 +89,8 @@ def chemical_not_used(work: WorkedExperiment) -> Report:
 
     A titration uses its indicator whether it is named or not.
     """
+    if work.experiment.section(SectionKind.METHOD) is None:
+        return  # That it is missing has been said.
     is_titrated = any("titrat" in p.text.casefold() for p in work.materials.steps)
     for n, entry in enumerate(work.materials.lineup.entries):
         is_known = any(identity.chemical for identity in entry.identities)
@@ -90,6 +115,8 @@ def apparatus_not_listed(work: WorkedExperiment) -> Report:
 @check("apparatus-not-used", Severity.WARNING)
 def apparatus_not_used(work: WorkedExperiment) -> Report:
     """Every listed piece of apparatus is used, by name or by what the steps do."""
+    if work.experiment.section(SectionKind.METHOD) is None:
+        return  # That it is missing has been said.
     for listed in unused_pieces(work):
         yield Fault(
             listed.place,

@@ -122,7 +122,7 @@ def _missing_name(reference: Reference, known: tuple[str, ...], where: str) -> F
     return Fault(
         reference.place,
         f"nothing {where} is named #{name}",
-        f"#{near}" if near else None,
+        f"#{near}" if near else f"[#{name}] at the end of what is meant, to name it",
     )
 
 

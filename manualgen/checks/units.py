@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from typing import Protocol
 
@@ -25,7 +26,7 @@ from manualgen.model.place import Place
 from manualgen.model.text import QuantitySpan
 from manualgen.model.walk import all_blocks, blocks_of, plain, texts
 from manualgen.quantities import Quantity, Unit, Verdict, parse_unit
-from manualgen.quantities.kinds import NORMALITY, a_kind, kind_of
+from manualgen.quantities.kinds import NORMALITY, PURE, a_kind, kind_of
 from manualgen.quantities.mend import converted, mended, typed, typed_unit
 from manualgen.working.worked import WorkedExperiment
 
@@ -138,7 +139,10 @@ def _range_of_another_kind(readings: Readings) -> Iterator[Fault]:
         if column.symbol == mean.of and unit:
             what = f"{column.symbol} is in {unit.text}"
             if mean.concordant.dimension != unit.dimension:
-                yield _of_wrong_kind(mean.concordant, what, mean)
+                fault = _of_wrong_kind(mean.concordant, what, mean)
+                lacks_unit = kind_of(mean.concordant.unit) == PURE
+                bare = f"concordant: {typed(mean.concordant)} {unit.text}"
+                yield replace(fault, mend=bare) if lacks_unit else fault
 
 
 def _tangent_of_another_kind(graph: Graph) -> Iterator[Fault]:

@@ -176,7 +176,24 @@ class _Reader:
         if symbol[0] in elements() or symbol[0] in self.allow:
             return
         message = f"{symbol[0]} is no element"
-        raise self._error(message, symbol.start(), symbol.end())
+        mend = self._in_other_case(symbol)
+        if mend is not None:
+            message += f"; is {mend} meant?"
+        raise self._error(message, symbol.start(), symbol.end(), mend)
+
+    def _in_other_case(self, symbol: re.Match[str]) -> str | None:
+        """The formula with a letter that was typed large or small by mistake.
+
+        ``NaOh`` is NaOH, and ``NaCL`` is NaCl.
+        """
+        start, end = symbol.span()
+        before, after = self.text[:start], self.text[end:]
+        if len(symbol[0]) == 2 and set(symbol[0].upper()) <= set(elements()):
+            return f"{before}{symbol[0].upper()}{after}"
+        pair = before[-1:] + symbol[0].lower()
+        if pair in elements() and len(symbol[0]) == 1:
+            return f"{before[:-1]}{pair}{after}"
+        return None
 
     def _refuse_here(self) -> None:
         if self.at >= self.end:

@@ -28,6 +28,13 @@ from manualgen.reading.links import NAME
 ANSWER = "Answer"
 LABELS = (*(kind.value for kind in BoxKind), ANSWER)
 _BY_FOLDED = {label.casefold(): label for label in LABELS}
+_OTHER_WORDS = {
+    **dict.fromkeys(("warning", "caution", "danger", "hazard", "risk"), "Safety"),
+    **dict.fromkeys(("hint", "tip", "remember", "important"), "Note"),
+    **dict.fromkeys(("waste", "clearing away"), "Disposal"),
+    **dict.fromkeys(("answers", "solution", "model answer"), ANSWER),
+}
+"""What authors also call a box (common practice, no source)."""
 _TELLING = ("Teacher", "Technician", ANSWER, "Safety")
 """Labels whose words must not stand in a student's text by mistake."""
 
@@ -90,7 +97,11 @@ def _labelled(words: str, bold: Emphasis, rest: Inlines, faults: Faults) -> Labe
     bare = _SPACE.sub("", _NAME.sub("", words)).strip()
     label = _BY_FOLDED.get(bare.casefold())
     if label is None:
-        faults.unknown(_place_of(bare, bold), "box label", bare, LABELS)
+        place, meant = _place_of(bare, bold), _OTHER_WORDS.get(bare.casefold())
+        if meant:
+            faults.syntax(place, f"{bare!r} is no box label", meant)
+        else:
+            faults.unknown(place, "box label", bare, LABELS)
         label = nearest(bare, LABELS) or BoxKind.TEACHER.value
     if name and not NAME.fullmatch(name[1]):
         message = f"#{name[1]} is no name: letters, digits and hyphens"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from manualgen.model.blocks import Blocks, Step
+from manualgen.model.blocks import Blocks, ListBlock, Step
 from manualgen.model.experiment import Section, SectionKind
 from manualgen.model.nearest import nearest
 from manualgen.model.place import Place
@@ -109,6 +109,19 @@ def _note_staff_heading(title: str, place: Place, reader: BlockReader) -> None:
 _FOR_STAFF = (SectionKind.TEACHER, SectionKind.TECHNICIAN)
 
 
+def _numbered(sections: Sequence[Section]) -> str | None:
+    """The heading over the first numbered list: steps under another name."""
+    return next(
+        (
+            section.heading
+            for section in sections
+            if section.kind is SectionKind.OTHER
+            and any(isinstance(b, ListBlock) and b.ordered for b in section.blocks)
+        ),
+        None,
+    )
+
+
 def note_missing_method(
     sections: Sequence[Section], place: Place, reader: BlockReader
 ) -> None:
@@ -116,7 +129,7 @@ def note_missing_method(
     if any(section.kind is SectionKind.METHOD for section in sections):
         return
     titles = {s.heading: s.place for s in sections if s.kind is SectionKind.OTHER}
-    near = nearest(SectionKind.METHOD.value, titles)
+    near = nearest(SectionKind.METHOD.value, titles) or _numbered(sections)
     reader.faults.note(
         "missing-section",
         titles[near] if near else place,

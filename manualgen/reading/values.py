@@ -17,7 +17,7 @@ from manualgen.quantities import (
     parse_unit,
 )
 from manualgen.quantities.expression import Expression, ExpressionError
-from manualgen.quantities.kinds import NORMALITY, a_kind, kind_of
+from manualgen.quantities.kinds import NORMALITY, PURE, a_kind, kind_of
 from manualgen.quantities.parser import parse_expression
 from manualgen.reading.faults import Faults
 from manualgen.reading.span import Refusal, note_refusal, quantity_refusal
@@ -43,9 +43,19 @@ def read_quantity(
         message = f"{text.text} is {a_kind(quantity.unit)}, and {what} belongs here"
         if kind == "force" and "strength" in what:
             message += f"; {NORMALITY}"
-        faults.note("unit-dimension", text.place(), message)
+        mend = _likely(text.text, kind, kinds)
+        faults.note("unit-dimension", text.place(), message, mend)
         return None
     return quantity
+
+
+def _likely(text: str, kind: str, kinds: Collection[str]) -> str | None:
+    """What is usually meant by a quantity of the wrong kind."""
+    if kind == PURE and "time" in kinds:
+        return f"{text} min"
+    if kind == "amount of substance" and "amount concentration" in kinds:
+        return f"{text}/dm3, if that is its strength"
+    return None
 
 
 def read_unit(text: Stretch, faults: Faults) -> Unit | None:
