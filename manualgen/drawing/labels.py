@@ -20,8 +20,8 @@ from manualgen.drawing.hiding import Lines
 from manualgen.drawing.near_labels import near_places
 from manualgen.drawing.shape import Stroke
 
-WIDEST_MM: Final = 34.0
-"""Longer labels are broken into lines."""
+LONGEST: Final = 11.0
+"""Longer labels are broken into lines; in sizes of their letters."""
 EDGE_MM: Final = 2.5
 SLOPE_MM: Final = 5.0
 """Between the edge of the drawing and a label, where lines may slope."""
@@ -71,7 +71,11 @@ class _Choice:
 
 
 def place_labels(
-    all_named: Sequence[Named], strokes: Sequence[Stroke], around: Box, size_mm: float
+    all_named: Sequence[Named],
+    strokes: Sequence[Stroke],
+    around: Box,
+    size_mm: float,
+    longest: float = LONGEST,
 ) -> tuple[Label, ...]:
     """Every label in its place beside a drawing that fills the box, or in it."""
     chosen: list[_Choice] = []
@@ -91,7 +95,10 @@ def place_labels(
         label
         for is_left in (True, False)
         for label in _column(
-            [c for c in chosen if c.is_left is is_left], around, size_mm
+            [c for c in chosen if c.is_left is is_left],
+            around,
+            size_mm,
+            longest,
         )
     )
 
@@ -162,10 +169,12 @@ def _edge(is_left: bool, around: Box) -> float:
     return around.left - EDGE_MM if is_left else around.right + EDGE_MM
 
 
-def _column(choices: Sequence[_Choice], around: Box, size_mm: float) -> Iterator[Label]:
+def _column(
+    choices: Sequence[_Choice], around: Box, size_mm: float, longest: float
+) -> Iterator[Label]:
     """The labels of one side, from top to bottom."""
     ordered = sorted(choices, key=lambda c: c.anchor[1])
-    blocks = [broken(c.named.words, size_mm, WIDEST_MM * size_mm / 3) for c in ordered]
+    blocks = [broken(c.named.words, size_mm, longest * size_mm) for c in ordered]
     heights = [len(lines) * size_mm * 1.22 for lines in blocks]
     middles = spread([c.anchor[1] for c in ordered], heights, size_mm * 0.45)
     for choice, lines, height, middle in zip(

@@ -18,6 +18,8 @@ from manualgen.drawing.legend import along, place_legend
 from manualgen.drawing.paper import CHECK_MM, check_line, squared_paper
 from manualgen.drawing.scale import FittedScale, Scale
 
+COLUMN_MM: Final = 148
+"""The whole width, with what stands beside the paper."""
 WIDEST_MM: Final = 130
 TALLEST_MM: Final = 120
 PT_PER_MM: Final = 72 / 25.4
@@ -88,15 +90,16 @@ class _Area:
 
 
 def plot(x: Scale, y: Scale, lettering: Lettering, drawn: Drawn = EMPTY) -> str:
-    """The SVG of a graph, at most 150 mm wide."""
-    across, up = x.fitted(WIDEST_MM), y.fitted(TALLEST_MM)
-    size = lettering.size_mm
+    """The SVG of a graph, no wider than a page's column."""
+    up, size = y.fitted(TALLEST_MM), lettering.size_mm
     widest = max(_width(t, size) for _, t in up.labels(lettering.decimal_mark))
-    area = _Area(max(8.0, widest + 3), size * 1.7, across, up)
+    left, right = max(8.0, widest + 3), size * 1.6
+    across = x.fitted(min(WIDEST_MM, COLUMN_MM - left - right))
+    area = _Area(left, size * 1.7, across, up)
     ends = area.left + CHECK_MM + 3 + _width(lettering.check, size)
     beside = ends + 4 < area.right - _width(x.title, size)
     height = area.bottom + size * (2.6 if beside else 3.9) + 2.4
-    width = max(area.right + size * 1.6, area.left + _width(y.title, size), ends)
+    width = max(area.right + right, area.left + _width(y.title, size), ends)
     parts = (
         squared_paper(area.left, area.top, across.length_mm, up.length_mm),
         *_axes(area, lettering),

@@ -14,7 +14,7 @@ from manualgen.drawing.arrange import arrange
 from manualgen.drawing.circuits import lay_leads
 from manualgen.drawing.geometry import Box, Point, Points, above, box_of, scaled
 from manualgen.drawing.hiding import crossings
-from manualgen.drawing.labels import Align, Label, Named, place_labels
+from manualgen.drawing.labels import LONGEST, Align, Label, Named, place_labels
 from manualgen.drawing.naming import HEIGHTS, contents_named
 from manualgen.drawing.parts import Arrangement, Group, Part, Way
 from manualgen.drawing.shape import Shape, Stroke, Style
@@ -24,7 +24,12 @@ Ports: TypeAlias = tuple[tuple[str, str], ...]
 
 WIDEST_MM: Final = 148.0
 TALLEST_MM: Final = 104.0
-SMALLEST: Final = 0.5
+SMALLEST: Final = 0.42
+ROOMY: Final = 0.9
+"""A drawing at no less than this scale keeps its labels as they are."""
+SHORTER: Final = 8.0
+"""The longest line of a label where room is short, in sizes of its letters."""
+WITHOUT_INK: Final = (Style.HOLLOW, Style.LIQUID)
 KEPT: Final = 256
 """Finished drawings that are kept: every edition of a manual shows the same."""
 UNLABELLED: Final = ("bung", "lead")
@@ -69,17 +74,51 @@ def draw_setup(
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """Everything but the labels, in its place."""
+
+    layout: Arrangement
+    runs: tuple[Run, ...]
+    strokes: tuple[Stroke, ...]
+    named: tuple[Named, ...]
+
+    def labelled(self, size_mm: float, longest: float = LONGEST) -> Drawing:
+        """With labels of this size."""
+        around = box = box_of(p for s in self.strokes for p in s.points)
+        inked = [s for s in self.strokes if s.style not in WITHOUT_INK]
+        labels = place_labels(self.named, inked, around, size_mm, longest)
+        for label in labels:
+            box = box.around(label.box)
+        return Drawing(
+            self.strokes, labels, box.wider(1), self.layout, self.runs, size_mm
+        )
+
+
 def _fitted(
     parts: tuple[Part, ...], size_mm: float, ports: Ports
 ) -> tuple[Drawing, float]:
-    """The drawing at the largest scale that fits, its letters no smaller for that."""
-    drawing, scale = compose(parts, size_mm, ports), 1.0
-    for _ in range(6):
+    """The drawing at the largest scale that fits, its letters no smaller for that.
+
+    Where it has to be made smaller, labels of shorter lines may leave it more room.
+    """
+    laid = _lay(parts, ports)
+    drawing, scale = _to_scale(laid, size_mm, LONGEST)
+    if scale < ROOMY:
+        closer, larger = _to_scale(laid, size_mm, SHORTER)
+        if larger > scale * 1.02:
+            return closer, larger
+    return drawing, scale
+
+
+def _to_scale(laid: _Laid, size_mm: float, longest: float) -> tuple[Drawing, float]:
+    drawing, scale = laid.labelled(size_mm, longest), 1.0
+    for _ in range(12):
         fits = _scale_for(drawing.box)
         if fits >= scale * 0.995:
             break
         scale = max(fits, SMALLEST)
-        drawing = compose(parts, size_mm / scale, ports)
+        drawing = laid.labelled(size_mm / scale, longest)
     return drawing, _scale_for(drawing.box)
 
 
@@ -88,18 +127,15 @@ def _scale_for(box: Box) -> float:
 
 
 def compose(parts: tuple[Part, ...], size_mm: float, ports: Ports = ()) -> Drawing:
-    """Everything in its place."""
+    """Everything in its place, at its full size."""
+    return _lay(parts, ports).labelled(size_mm)
+
+
+def _lay(parts: tuple[Part, ...], ports: Ports) -> _Laid:
     layout = arrange(parts)
     runs = (*lay_runs(layout), *lay_leads(layout))
-    strokes = tuple(_in_order(layout, runs))
-    around = box_of(p for s in strokes for p in s.points)
     named = (*_named(layout, runs), *_ports(layout, ports))
-    inked = [s for s in strokes if s.style not in (Style.HOLLOW, Style.LIQUID)]
-    labels = place_labels(named, inked, around, size_mm)
-    box = around
-    for label in labels:
-        box = box.around(label.box)
-    return Drawing(strokes, labels, box.wider(1), layout, runs, size_mm)
+    return _Laid(layout, runs, tuple(_in_order(layout, runs)), named)
 
 
 def _in_order(layout: Arrangement, runs: tuple[Run, ...]) -> Iterator[Stroke]:

@@ -29,7 +29,7 @@ def set_graph(page: Page, panel: GraphPanel) -> Markup:
         _description(page, x, y, drawn),
         page.say["ten_cm"],
         "," if comma else ".",
-        4.6 if page.context.large else 3.2,
+        5.2 if page.context.large else 3.2,
     )
     return Markup(plot(x, y, lettering, drawn))
 
@@ -59,7 +59,7 @@ def set_drawing(page: Page, panel: DrawingPanel) -> Markup:
     Where none can be, as in a preview of what is being written, there is no drawing.
     """
     house = page.context.house
-    size = 4.4 if page.context.large else 3.1
+    size = 5.3 if page.context.large else 3.1
     say = page.say
     ports = ("water in", say["water_in"]), ("water out", say["water_out"])
     parts = parts_of(panel.pieces, house, say)

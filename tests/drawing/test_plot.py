@@ -86,6 +86,15 @@ def test_a_graph_is_drawn_in_millimetres() -> None:
     assert view == f"0 0 {width.removesuffix('mm')} {height.removesuffix('mm')}"
 
 
+@pytest.mark.parametrize("letters", [3.2, 5.2])
+def test_a_graph_with_long_numbers_keeps_to_the_column(letters: float) -> None:
+    """Letter paper's column is 149 mm; what is wider would be printed smaller."""
+    fine = Scale("c", "", Decimal("-0.0025"), Decimal("0.0025"), Decimal("0.0005"))
+    many = Scale("t", "s", Decimal(0), Decimal(130), Decimal(10))
+    width, _, _ = size(plot(many, fine, Lettering("g", "10 cm", ".", letters)))
+    assert float(width.removesuffix("mm")) <= 149
+
+
 def test_the_paper_has_a_line_every_two_millimetres() -> None:
     root = fromstring(plot(TIME, VOLUME, LETTERING))
     fine = next(p for p in root if p.get("class") == "fine").get("d", "")
