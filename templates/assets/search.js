@@ -10,7 +10,7 @@
   const BEFORE = 50;
   const AFTER = 110;
 
-  const plain = (text) => text.normalize("NFKD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
+  const plain = (text) => text.normalize("NFKD").replace(/[\u0300-\u036f]/g, "").replace(/[‘’]/g, "'").replace(/[“”]/g, '"').toLowerCase();
   const places = manualPlaces.map(([address, experiment, name, text]) => ({
     address, experiment, name, text, searched: plain(`${experiment} ${name} ${text}`),
   }));
