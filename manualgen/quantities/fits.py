@@ -27,6 +27,9 @@ class Point:
     y: Fraction
 
 
+_ONE = Fraction(1)
+
+
 @dataclass(frozen=True, slots=True)
 class Polynomial:
     """The least-squares coefficients of some powers of x."""
@@ -52,7 +55,7 @@ def fit_polynomial(points: Sequence[Point], powers: tuple[int, ...]) -> Polynomi
 
     Raises `FitError` where the points do not determine them.
     """
-    rows = [tuple(point.x**power for power in powers) for point in points]
+    rows = [tuple(_power(point.x, power) for power in powers) for point in points]
     normal = [
         [_dot(a, b) for b in zip(*rows, strict=True)] for a in zip(*rows, strict=True)
     ]
@@ -69,6 +72,17 @@ def fit_polynomial(points: Sequence[Point], powers: tuple[int, ...]) -> Polynomi
     left_over = len(points) - len(powers)
     variance = squares / left_over if left_over else None
     return Polynomial(powers, coefficients, inverse, squares, variance)
+
+
+def _power(x: Fraction, power: int) -> Fraction:
+    """A power of x; nearly all are the powers of a straight line."""
+    match power:
+        case 0:
+            return _ONE
+        case 1:
+            return x
+        case _:
+            return x**power
 
 
 def _dot(left: Sequence[Fraction], right: Sequence[Fraction]) -> Fraction:

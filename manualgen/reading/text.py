@@ -89,6 +89,8 @@ def _decoded(content: bytes, file: str, faults: Faults) -> str | None:
 
 def _without_controls(lines: list[str], file: str, faults: Faults) -> tuple[str, ...]:
     """The lines with each control character replaced; the first is reported."""
+    if not _CONTROL.search("\n".join(lines)):
+        return tuple(lines)
     reported = False
     for index, line in enumerate(lines):
         found = _CONTROL.search(line)
