@@ -24,6 +24,7 @@ from manualgen.preparation.rules import (
 )
 from manualgen.preparation.shelf import StartKind
 from manualgen.preparation.sizes import by_cylinder, exactly, rounded_to
+from manualgen.preparation.standardising import found_by
 from manualgen.preparation.words import Writer
 from manualgen.quantities import Quantity
 
@@ -107,6 +108,7 @@ class Instructions:
         bought = "or_bought_fresh" if fresh else "or_bought"
         return (
             say("against", against=rule(standard.against), why=rule(standard.why)),
+            *found_by(standard, strength, self.writer),
             say("write_found"),
             say(bought, strength=self.writer.quantity(strength)),
         )

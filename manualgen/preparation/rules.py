@@ -68,6 +68,10 @@ class Standard:
 
     against: str
     why: str
+    weighed: str = ""
+    """The formula of a standard that is a solid."""
+    takes: Fraction = Fraction(0)
+    """The amount of the solute that 1 mol of such a standard takes, in mol."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +151,12 @@ def stock_rule(chemical: Chemical) -> StockRule | None:
 def standard_for(chemical: Chemical) -> Standard | None:
     """Against what a solution is standardised; None for a primary standard."""
     row = _row_of("no_primary", chemical)
-    return None if row is None else Standard(row.text("against"), row.text("why"))
+    if row is None:
+        return None
+    takes = row.row("takes")
+    found = next((_fraction(takes, n) for n in _names(chemical) if n in takes), None)
+    against, why = row.text("against"), row.text("why")
+    return Standard(against, why, row.text("weighed"), found or Fraction(0))
 
 
 def loses_strength(chemical: Chemical) -> bool:

@@ -20,6 +20,7 @@ from manualgen.preparation.sizes import Measured, Portion, rounded_to, rounded_u
 from manualgen.preparation.translated import in_language
 from manualgen.quantities import Quantity, parse_unit, printed
 from manualgen.quantities.figures import rounded_to_place
+from manualgen.quantities.style import printed_number
 from manualgen.working.listed import Identity
 
 _LITRE = 1000
@@ -54,6 +55,10 @@ class Writer:
         if number == 1:
             return self.say("one_group")
         return self.say("so_many_groups", number=number)
+
+    def number(self, value: Decimal) -> str:
+        """A bare number in the house style."""
+        return printed_number(value, self.wording.house)
 
     def percent(self, fraction: Fraction) -> str:
         """A fraction of 1 in per cent."""

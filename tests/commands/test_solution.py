@@ -163,6 +163,39 @@ def test_what_is_no_primary_standard_is_about_right_and_its_found_value_written(
     assert "Write the found value and the date on every label." in told
 
 
+@pytest.mark.parametrize(
+    ("name", "strength", "standard", "moles"),
+    [
+        # One to one; carbonate takes two of a monobasic acid; MnO4⁻ 5 C2O4²⁻ : 2; an
+        # iodate sets free three iodine, which take six thiosulfate.
+        ("sodium hydroxide", "0.100 mol/dm3", "C8H5KO4", 1),
+        ("hydrochloric acid", "0.500 mol/dm3", "Na2CO3", 2),
+        ("sulfuric acid", "0.500 mol/dm3", "Na2CO3", 1),
+        ("potassium manganate(VII)", "0.100 mol/dm3", "Na2C2O4", 0.4),
+        ("sodium thiosulfate", "0.500 mol/dm3", "KIO3", 6),
+    ],
+)
+def test_the_found_strength_follows_from_a_mass_and_a_titre_alone(
+    name: str, strength: str, standard: str, moles: float, capsys: Run
+) -> None:
+    found = answer(name, strength, "1 dm3", capsys)
+    told = " ".join(found["instructions"])
+    factor = re.search(r"is ([\d.]+) × the mass", told)
+    assert factor
+    expected = 1000 * moles / Molecule(standard).mass
+    assert float(factor[1]) == pytest.approx(expected, rel=2e-4)
+    mass = re.search(r"about ([\d.]+) g of it", told)
+    assert mass
+    titre = float(factor[1]) * float(mass[1]) / float(strength.split()[0])
+    assert titre == pytest.approx(25, rel=0.1)
+
+
+def test_hardly_any_standard_is_not_weighed_for_a_titre(capsys: Run) -> None:
+    # 0.00500 mol/dm³ manganate(VII) takes 0.04 g of the ethanedioate for 25 cm³.
+    found = answer("potassium manganate(VII)", "0.00500 mol/dm3", "1 dm3", capsys)
+    assert "the mass in g" not in " ".join(found["instructions"])
+
+
 def test_a_primary_standard_needs_no_standardising(capsys: Run) -> None:
     found = answer("potassium hydrogenphthalate", "0.100 mol/dm3", "250 cm3", capsys)
     assert found["standardise"] is False
