@@ -176,7 +176,9 @@ def _column(
     ordered = sorted(choices, key=lambda c: c.anchor[1])
     blocks = [broken(c.named.words, size_mm, longest * size_mm) for c in ordered]
     heights = [len(lines) * size_mm * 1.22 for lines in blocks]
-    middles = spread([c.anchor[1] for c in ordered], heights, size_mm * 0.45)
+    gap = size_mm * 0.45
+    middles = spread([c.anchor[1] for c in ordered], heights, gap)
+    middles = within(middles, heights, gap, (around.top, around.bottom))
     for choice, lines, height, middle in zip(
         ordered, blocks, heights, middles, strict=True
     ):
@@ -223,6 +225,25 @@ def spread(
             mean = total / len(members)
         groups.append((mean, members))
     return [mean + offsets[i] for mean, members in groups for i in members]
+
+
+def within(
+    middles: Sequence[float],
+    heights: Sequence[float],
+    gap: float,
+    reach: tuple[float, float],
+) -> list[float]:
+    """Middles moved up, then down, no farther than keeps all in a reach if they fit."""
+    placed: list[float] = []
+    limit = reach[1]
+    for middle, height in zip(reversed(middles), reversed(heights), strict=True):
+        placed.insert(0, min(middle, limit - height / 2))
+        limit = placed[0] - height / 2 - gap
+    limit = reach[0]
+    for index, height in enumerate(heights):
+        placed[index] = max(placed[index], limit + height / 2)
+        limit = placed[index] + height / 2 + gap
+    return placed
 
 
 def broken(words: str, size_mm: float, widest_mm: float) -> tuple[str, ...]:

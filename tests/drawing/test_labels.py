@@ -12,7 +12,7 @@ import pytest
 
 from manualgen.drawing.labels import Align
 from manualgen.drawing.setup import compose, draw_setup
-from tests.drawing.seen import faults_of_labels, faults_of_page, seen
+from tests.drawing.seen import INK, faults_of_labels, faults_of_page, seen
 from tests.drawing.setups import parts, texts
 
 TITLES = tuple(texts())
@@ -110,3 +110,14 @@ def test_the_measure_finds_what_is_over_the_edge() -> None:
     svg = draw_setup(parts("titration"), "t", 3.1)
     moved = re.sub(r'viewBox="(\S+) (\S+) (\S+) ', r'viewBox="0 \2 \3 ', svg)
     assert list(faults_of_page(seen(moved)))
+
+
+@pytest.mark.parametrize("title", ["gas syringe", "titration", "gas over water"])
+def test_labels_make_no_drawing_taller_where_they_have_room_beside_it(
+    title: str,
+) -> None:
+    drawing = seen(draw_setup(parts(title), title, 3.1, PORTS))
+    ink = [y for path in drawing.paths if path.name in INK for _, y in path.points]
+    for words in drawing.words:
+        assert min(ink) - 0.1 < words.box.top
+        assert words.box.bottom < max(ink) + 0.1
