@@ -91,6 +91,8 @@ class Chemical:
     """The entry that a solution is classified by, where it is another."""
     concentrated: Decimal | None = None
     """Mass fraction of the concentrated solution, in per cent."""
+    saturated: Decimal | None = None
+    """Mass fraction of the saturated solution at room temperature, in per cent."""
     density: Decimal | None = None
     """Of the pure liquid at 20 °C, in g/cm³."""
     acid_from: Decimal | None = None

@@ -41,6 +41,7 @@ def _chemical(row: Row) -> Chemical:
         strength_of=row.text("of") or None,
         dissolved=row.text("dissolved") or None,
         concentrated=row.number("concentrated"),
+        saturated=row.number("saturated"),
         density=row.number("density"),
         acid_from=row.number("acid_from"),
         alkali_from=row.number("alkali_from"),

@@ -39,9 +39,8 @@ def percent_ww(chemical: Chemical, strength: Quantity | str | None) -> Decimal |
     if strength is None:
         return None
     if isinstance(strength, str):
-        return (
-            chemical.concentrated if strength in ("concentrated", "glacial") else None
-        )
+        is_saturated = strength == "saturated"
+        return chemical.saturated if is_saturated else _concentrated(chemical, strength)
     value = strength.value if strength.upper is None else strength.upper
     symbol = strength.unit.symbol
     if symbol in ("% w/w", "%"):
@@ -53,6 +52,10 @@ def percent_ww(chemical: Chemical, strength: Quantity | str | None) -> Decimal |
     if symbol == "% v/v":
         return _percent(chemical, value * _pure_density(chemical) * 10)
     return _percent(chemical, _grams_per_litre(chemical, strength, value))
+
+
+def _concentrated(chemical: Chemical, word: str) -> Decimal | None:
+    return chemical.concentrated if word in ("concentrated", "glacial") else None
 
 
 def grams_per_litre(chemical: Chemical, percent: Decimal) -> Decimal:

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Final
 from manualgen.chemistry import Equation, Formula, Outcome, Term, outcome
 from manualgen.knowledge import Chemical, find_by_formula
 from manualgen.model.place import Place
-from manualgen.working.amounts import used_moles
+from manualgen.working.amounts import issued_moles, used_moles
 from manualgen.working.laboratory import Laboratory
 from manualgen.working.materials import Materials
 
@@ -82,6 +82,20 @@ class Reaction:
                 return None
         return found or None
 
+    def at_most(self, materials: Materials) -> Outcome | None:
+        """What comes of all that each group is given, or of more where steps use more."""
+        found: dict[Formula, Fraction] = {}
+        for term, entries in self.entries:
+            if not entries:
+                continue
+            most = [_most(materials, n) for n in entries]
+            if any(n is None for n in most):
+                if all(materials.lineup.entries[n].listed.excess for n in entries):
+                    continue
+                return None
+            found[term.formula] = sum((n for n in most if n is not None), Fraction(0))
+        return outcome(self.equation, found) if found else None
+
     def outcome(self, materials: Materials, *, largest: bool = False) -> Outcome | None:
         """What comes of the amounts put in; None where they are not known."""
         amounts = self.amounts(materials, largest=largest)
@@ -118,12 +132,21 @@ def _made(
     reactions: Sequence[Reaction], materials: Materials, laboratory: Laboratory
 ) -> Iterator[Made]:
     for reaction in reactions:
-        result = reaction.outcome(materials)
+        result = reaction.at_most(materials)
         entries = tuple(n for _, found in reaction.entries for n in found)
         for term in reaction.equation.products:
             chemical = find_by_formula(term.formula, term.state, laboratory.store)
             moles = result.yield_of(term.formula) if result else None
             yield Made(term, chemical, moles, reaction.place, entries)
+
+
+def _most(materials: Materials, entry: int) -> Fraction | None:
+    """The most that a group can put in of a listed chemical, in mol."""
+    known = (
+        issued_moles(materials.lineup.entries[entry]),
+        used_moles(materials, entry),
+    )
+    return max((n for n in known if n is not None), default=None)
 
 
 def _is_whole(worked: WorkedEquation) -> bool:
@@ -154,7 +177,9 @@ def _reaction(
         if not of_list and chemical.substance not in _AT_HAND | made:
             return None
         entries.append((term, of_list))
-    if worked.block and worked.block.per_mole and not _is_done(entries, materials):
+    block = worked.block
+    is_stated = block is not None and (block.per_mole or block.to_balance)
+    if is_stated and not _is_done(entries, materials):
         return None
     return Reaction(equation, worked.place, tuple(entries))
 
@@ -162,7 +187,7 @@ def _reaction(
 def _is_done(
     entries: Sequence[tuple[Term, tuple[int, ...]]], materials: Materials
 ) -> bool:
-    """Whether a change whose enthalpy is stated for a mole is carried out as well.
+    """Whether a change that is stated for a mole, or asked about, is carried out as well.
 
     Two listed chemicals react when they are put together; one by itself has to
     be heated or lit.

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from decimal import Decimal
 from fractions import Fraction
 
 from manualgen.chemistry import gas_volume
@@ -25,10 +24,14 @@ from manualgen.knowledge import (
 )
 from manualgen.model.manual import Settings
 from manualgen.quantities import Quantity, parse_unit
+from manualgen.quantities.figures import rounded_to_figures
 from manualgen.quantities.kinds import kind_of
 from manualgen.working.evolved import Made, Reaction
 from manualgen.working.listed import Identity, Resolved
 from manualgen.working.materials import Materials
+
+_FIGURES = 2
+"""Of the strength of a product in solution: it is a bound and no measurement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,9 +145,8 @@ def _strength(product: Made, litres: Fraction | None) -> Quantity | None:
     """The concentration of a product in solution, at most."""
     if product.term.state != "aq" or not litres or product.moles is None:
         return None
-    concentration = product.moles / litres
-    value = Decimal(concentration.numerator) / Decimal(concentration.denominator)
-    return Quantity(round(value, 3), parse_unit("mol/dm3"))
+    value = rounded_to_figures(product.moles / litres, _FIGURES)
+    return Quantity(value, parse_unit("mol/dm3"))
 
 
 def _solution_litres(reaction: Reaction, materials: Materials) -> Fraction | None:
@@ -155,9 +157,13 @@ def _solution_litres(reaction: Reaction, materials: Materials) -> Fraction | Non
             entry = materials.lineup.entries[n]
             handled = [h.amount for h in materials.handled(n)]
             listed = [entry.listed.amount.value] if entry.listed.amount else []
-            volumes = [q for q in handled or listed if kind_of(q.unit) == "volume"]
-            total += sum((q.si_value * 1000 for q in volumes), Fraction(0))
+            total += max(_litres(handled), _litres(listed))
     return total or None
+
+
+def _litres(amounts: Sequence[Quantity]) -> Fraction:
+    volumes = (q for q in amounts if kind_of(q.unit) == "volume")
+    return sum((q.si_value * 1000 for q in volumes), Fraction(0))
 
 
 def _gas(product: Made, settings: Settings) -> Fraction | None:

@@ -228,3 +228,16 @@ def test_every_statement_that_the_table_uses_has_its_text() -> None:
         found = classify(chemical)
         if found is not None:
             assert {*found.h_statements, *found.euh} <= set(texts), chemical.name
+
+
+@pytest.mark.parametrize("name", ["limewater", "calcium hydroxide"])
+def test_limewater_is_below_every_limit_and_still_alkaline(name: str) -> None:
+    """0.17 g in 100 g of water at 20 °C (handbook solubility, from memory): 0.16 % w/w,
+    below the 1 % from which Skin Irrit. 2 and Eye Dam. 1 count (CLP Annex I); pH 12.4.
+    """
+    chemical = find_chemical(name)
+    assert chemical is not None
+    found = classify(chemical, None if name == "limewater" else "saturated")
+    assert found is not None
+    assert (found.h_statements, found.signal_word) == ((), None)
+    assert found.advice is not None

@@ -143,3 +143,45 @@ def test_a_product_in_solution_stands_at_the_strength_that_it_reaches(
     assert made.classification is not None
     # 0.2 x 249.7 / (10 x 1.03) = 4.8 %, over the 3 % of H318
     assert made.classification.h_statements == ("H318", "H410")
+
+
+def test_a_gas_is_what_all_that_is_given_out_could_make(work_out: WorkOut) -> None:
+    """The step takes 20 cm³, "repeat" is never counted: 50 cm³ of acid is 0.100 mol,
+    2.00 g of chalk 0.01998 mol; x 8.314 x 293.15 / 101000 = 482 cm³ (by hand).
+    """
+    text = ACID_AND_CHALK.replace("1.00 g", "2.00 g").replace(
+        "Add the calcium carbonate to the acid.",
+        "Add `0.50 g` of the calcium carbonate to `20 cm3` of the acid.",
+    )
+    gas = entry(box(work_out, text), "carbon dioxide").gas_m3
+    assert gas is not None
+    assert float(gas) * 1e6 == pytest.approx(482, abs=1)
+
+
+TO_BALANCE = """\
+chemicals:
+  - sodium hydrogencarbonate, 2.0 g
+---
+
+## Method
+
+1. Stir the sodium hydrogencarbonate into `20 cm3` of water{heated}.
+
+## Questions
+
+1. Balance the equation. [1]
+
+   ```equation to-balance
+   NaHCO3(s) -> Na2CO3(s) + H2O(l) + CO2(g)
+   ```
+
+   > **Answer:** Balanced.
+"""
+
+
+@pytest.mark.parametrize(("heated", "made"), [("", 0), (" and boil it", 1)])
+def test_an_equation_that_is_asked_about_counts_where_it_is_carried_out(
+    work_out: WorkOut, heated: str, made: int
+) -> None:
+    found = box(work_out, TO_BALANCE.replace("{heated}", heated))
+    assert [e.name for e in found.entries].count("carbon dioxide") == made
