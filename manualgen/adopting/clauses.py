@@ -8,11 +8,11 @@ nothing before it governs.
 from __future__ import annotations
 
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 
-from manualgen.adopting.headings import cut
 from manualgen.adopting.hearing import without_hesitations
 from manualgen.adopting.piece import Piece
 from manualgen.adopting.vocabulary import alternatives, doing, table, words
@@ -20,7 +20,8 @@ from manualgen.knowledge import mentions
 
 _FEWEST = 2
 """Words of a clause."""
-_WORD = re.compile(r"[\w'’-]+")
+_LONGEST = 60
+"""Characters of a word."""
 
 
 @cache
@@ -29,7 +30,8 @@ def _beginnings() -> re.Pattern[str]:
     leads = alternatives(table().row("clauses").texts("joiners"))
     texts = "|".join(table().row("clauses").texts("beginnings"))
     return re.compile(
-        rf"(?<=\s)(?:(?:{texts})|(?:{leads})\s+(?={verbs}\s))", re.IGNORECASE
+        rf"(?<=\s)(?:(?:{texts})|(?:{leads})\s+(?:(?:you|we|they)\s+(?:just\s+|then\s+)?)?(?={verbs}\s))",
+        re.IGNORECASE,
     )
 
 
@@ -41,11 +43,12 @@ def _seeing() -> re.Pattern[str]:
     sees = alternatives({v for v in verbs if v.split()[0].endswith("s")})
     no = alternatives(table().row("clauses").texts("no_subject"))
     word = rf"(?!(?:{no})\b)[a-z][\w-]*"
+    how = r"(?:just|then|all|hardly|barely|only|soon|almost|nearly|\w+ly)"
     noun = rf"(?:the|an?|its|both|all the|some)\s+{word}(?:\s+{word}){{0,3}}?"
     place = rf"(?:\s+(?:of|in|on|at|from)\s+(?:the\s+|an?\s+)?{word}(?:\s+{word})?)?"
     has = r"(?:has|have)\s+(?:now\s+)?(?:got|gone|turned|become|changed)"
     return re.compile(
-        rf"(?<=\s)(?:{noun}{place}|it|they)\s+(?:just\s+|slowly\s+|then\s+|all\s+)?(?:{sees}|{has})(?=\s|$)",
+        rf"(?<=\s)(?:{noun}{place}|it|they)\s+(?:{how}\s+)?(?:{sees}|{has})(?=\s|$)",
         re.IGNORECASE,
     )
 
@@ -76,11 +79,16 @@ def _scope() -> re.Pattern[str]:
 def clauses(piece: Piece) -> Iterator[Piece]:
     """The clauses of a piece, every word in one of them."""
     text, stood = without_hesitations(piece.text)
-    begin = 0
+    begin, is_condition = 0, True
     for start, is_sure in _starts(text):
         start = _before_joiners(text, begin, start)
-        if not _is_whole(text[begin:start], is_sure=is_sure):
+        said = text[begin:start]
+        if not _is_whole(said, is_sure=is_sure):
             continue
+        if is_condition and _condition().match(said):
+            is_condition = False
+            continue
+        is_condition = True
         yield _part(piece, stood[begin], stood[start])
         begin = start
     yield _part(piece, stood[begin], len(piece.text))
@@ -102,6 +110,16 @@ def _opening() -> re.Pattern[str]:
     ordinals = alternatives(table().texts("ordinals"))
     return re.compile(
         rf"^(?:\S+\s+){{0,3}}(?:{ordinals})\s+(?:one|thing|experiment|practical|test)\s*$",
+        re.IGNORECASE,
+    )
+
+
+@cache
+def _condition() -> re.Pattern[str]:
+    """*Once the dots are dry*, after which the first verb belongs to it."""
+    joiners = alternatives(words("clauses", "joiners"))
+    return re.compile(
+        rf"(?:(?:{joiners})\s+)*(?:once|when|after|before|if|as soon as)\b",
         re.IGNORECASE,
     )
 
@@ -134,7 +152,8 @@ def _starts(text: str) -> list[tuple[int, bool]]:
 
 def _is_free(text: str, verb: re.Match[str]) -> bool:
     """Whether a verb of doing follows nothing that goes on with it, and has its object."""
-    before = text[: verb.start()].split()[-1].casefold()
+    row = text[max(0, verb.start() - _LONGEST) : verb.start()].split()
+    before = row[-1].casefold() if row else ""
     has_object = bool(_object().match(text, verb.end()))
     if before in words("clauses", "particles") and not has_object:
         return False
@@ -158,7 +177,9 @@ def _before_joiners(text: str, begin: int, start: int) -> int:
 
 
 def _part(piece: Piece, start: int, end: int) -> Piece:
-    rest = cut(piece, start)
-    text = rest.text[: end - start].rstrip()
-    marks = tuple((at, origin) for at, origin in rest.marks if at < max(1, len(text)))
-    return replace(rest, text=text, marks=marks)
+    text = piece.text[start:end].rstrip()
+    first = bisect_right(piece.marks, start, key=lambda mark: mark[0])
+    last = bisect_left(piece.marks, start + len(text), key=lambda mark: mark[0])
+    inner = ((at - start, origin) for at, origin in piece.marks[first:last])
+    marks = ((0, piece.origin_at(start)), *inner)
+    return replace(piece, text=text, marks=marks, after_gap=False)

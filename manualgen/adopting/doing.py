@@ -30,6 +30,13 @@ _INVERTED = re.compile(
     re.IGNORECASE,
 )
 """*Into A goes a nail*: it is to be put there."""
+_PUT_THERE = re.compile(
+    r"((?!(?:it|this|that|these|they|what|which|who|how|if|when|everything|everyone|nothing)\b)"
+    r"[^,;:.]{3,60}?)\s+(?:goes|go)\s+"
+    r"((?:in|into|onto|inside|under|over)\s+(?:the|an?|each|another|your)\s.{2,80})",
+    re.IGNORECASE,
+)
+"""*The wine goes in the flask.*"""
 _NOT = re.compile(r"(?:do not|don't|don’t)\s+", re.IGNORECASE)
 _STATED = re.compile(
     r"note\s+to\s+(?:self|me|the\s+\w+)\b|"
@@ -80,9 +87,19 @@ def _into() -> re.Pattern[str]:
 
 
 @cache
+def _unparted_condition() -> re.Pattern[str]:
+    """*Once it is dry stand it in …*, with no comma to part the two."""
+    return re.compile(
+        rf"(?:when|once|after|as soon as|if|before)\s(?:[\w'’-]+\s+){{2,9}}?"
+        rf"(?={_verb()}\s+(?:the|an?|it|them)\b)",
+        re.IGNORECASE,
+    )
+
+
+@cache
 def _joint() -> re.Pattern[str]:
     return re.compile(
-        rf"(?:\s*[,;]\s*(?:and\s+)?(?:then\s+|next\s+|now\s+|finally\s+)?|\s+and\s+(?:then\s+|now\s+)?|\s+then\s+)"
+        rf"(?:\s*[,;]\s*(?:and\s+)?(?:then\s+|next\s+|now\s+|finally\s+)?|\s+and\s+(?:then\s+|now\s+|just\s+)?|\s+then\s+)"
         rf"(?:(?:you|we)\s+)?(?P<action>{_adverbs()}(?P<verb>{_verb()})(?![\w'’-]))",
         re.IGNORECASE,
     )
@@ -110,6 +127,8 @@ def steps_in(text: str) -> tuple[str, ...]:
     ('Add the acid', 'Stir it')
     """
     bare = _INVERTED.sub(r"\1 put ", text.strip(), count=1)
+    if found := _PUT_THERE.fullmatch(led_in(bare)):
+        bare = f"put {found[1][:1].lower()}{found[1][1:]} {found[2]}"
     said = imperative(bare)
     if said is not None:
         return tuple(_sentence(part) for part in actions(said))
@@ -126,6 +145,8 @@ def imperative(text: str) -> str | None:
         after = without_doer(led_in(rest[found.end() :]))
         if _is_action(after):
             return rest[: found.end()] + after
+    if _unparted_condition().match(rest):
+        return rest
     bare = without_doer(rest)
     return bare if bare != rest and _is_action(bare) else None
 
@@ -173,17 +194,27 @@ def _is_about_something(text: str) -> bool:
         named.chemicals
         or named.apparatus
         or next(quantities_in(text), None)
-        or re.match(r"do (?:the same|this|it|that)\b|make (?:it|sure|up)\b", text, re.I)
+        or re.match(
+            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up)\b|work out\b|give (?:it|them) a\b",
+            text,
+            re.I,
+        )
     )
 
 
 def actions(text: str) -> Iterator[str]:
     """The single actions of an imperative sentence, joined by *and* or *then*."""
     begin = 0
-    condition = _into().match(text) or _CONDITION.match(text)
+    condition = (
+        _into().match(text)
+        or _CONDITION.match(text)
+        or _unparted_condition().match(text)
+    )
     for joint in _joint().finditer(text, condition.end() if condition else 0):
         before = text[begin : joint.start()]
-        is_alone = len(before.split()) < 2 and not (begin and "then" in joint.group())
+        is_alone = len(before.split()) < 2 and not (
+            begin and re.search("then|;", joint.group())
+        )
         if is_alone or not _parts(text, joint):
             continue
         if before.count("(") != before.count(")"):

@@ -11,6 +11,7 @@ from manualgen.adopting.piece import Kind, Piece
 from manualgen.adopting.vocabulary import part_named, patterns
 
 _LABEL = re.compile(r"(?P<label>[^:;.!?|]{2,48}?)\s*(?::|\s[–—-]\s)\s*(?=\S)")
+_ANSWER = re.compile(r"(A(?:ns(?:wer)?\.?)?\s*\d{1,2})[.:)]?\s+(?=\S)", re.IGNORECASE)
 _FEWEST_NUMBERED = 2
 LONGEST = 90
 """Characters of a heading that nothing else marks as one."""
@@ -33,6 +34,7 @@ def _with_numbered(pieces: list[Piece]) -> Iterator[Piece]:
     So does the line above them whose number theirs begin with: *2 Lead iodide*
     stands over *2.1 Equipment*.
     """
+    pieces = _with_answers(pieces)
     parts = [depth(p.marker) > 0 and part_named(p.text) is not None for p in pieces]
     if sum(parts) < _FEWEST_NUMBERED:
         yield from pieces
@@ -49,6 +51,20 @@ def _with_numbered(pieces: list[Piece]) -> Iterator[Piece]:
             yield replace(piece, kind=Kind.HEADING, level=rank, after_gap=True)
         else:
             yield piece
+
+
+def _with_answers(pieces: list[Piece]) -> list[Piece]:
+    """*A1 …* as an answer, where there is a question *Q1*."""
+    if not any(p.is_numbered_question for p in pieces):
+        return pieces
+    return [_answer(p) if p.kind is Kind.TEXT else p for p in pieces]
+
+
+def _answer(piece: Piece) -> Piece:
+    found = _ANSWER.match(piece.text)
+    if found is None:
+        return piece
+    return replace(cut(piece, found.end()), kind=Kind.ITEM, marker=found[1])
 
 
 def is_heading(piece: Piece) -> bool:

@@ -25,8 +25,11 @@ from manualgen.knowledge import (
 
 def needed_in(text: str, part: Part | None = None) -> tuple[Needed, ...]:
     """The things that a list names, in order."""
-    items = _in_full_names(list(items_in(details_parted(text))))
+    items = _in_full_names(list(items_in(details_parted(_SAID_BESIDE.sub("", text)))))
     return tuple(needed(thing, part) for item in items for thing in _filled(item))
+
+
+_SAID_BESIDE = re.compile(r",?\s*\b(?:of course|obviously)\b,?", re.I)
 
 
 def _in_full_names(items: list[str]) -> Iterator[str]:

@@ -167,6 +167,8 @@ def _opened(statement: Statement) -> str | None:
     if statement.kind is not Kind.TEXT:
         return None
     for bare in leads(statement.text):
+        if named := patterns("openings", "named").match(bare):
+            return next(title for title in named.groups() if title is not None)
         for strength in ("strong", "weak"):
             found = patterns("openings", strength).match(bare)
             if found:

@@ -56,13 +56,18 @@ class Piece:
     """The typed number, letter or bullet of an item."""
 
     @property
+    def is_numbered_question(self) -> bool:
+        """Whether its marker numbers a question: *Q1*."""
+        return bool(re.fullmatch(r"q\w*\s*\d+\W*", self.marker, re.IGNORECASE))
+
+    @property
     def origin(self) -> str:
         """Where it begins."""
         return self.marks[0][1]
 
     def origin_at(self, offset: int) -> str:
         """Where a character of its text stood."""
-        at = bisect_right([start for start, _ in self.marks], offset) - 1
+        at = bisect_right(self.marks, offset, key=lambda mark: mark[0]) - 1
         return self.marks[max(0, at)][1]
 
 

@@ -16,6 +16,9 @@ _STRENGTH_WORD = re.compile(r"\b(saturated|concentrated|glacial)\b", re.IGNORECA
 def tidied(text: str) -> str:
     """Without the brackets, commas and *of* that a quantity leaves behind it."""
     bare = re.sub(r"\(\s*(?:of|about)?\s*\)", " ", text)
+    bare = re.sub(
+        r",\s*(?:about|roughly)?\s*(?:of (?:it|them)\b)?(?=\s*(?:,|$))", " ", bare
+    )
     bare = re.sub(r"\s(?:at|of)(?=\s*(?:,|$))", " ", bare)
     bare = re.sub(r"\s*,\s*(?=,|$)", "", " ".join(bare.split()))
     return re.sub(r"^[\s,x×]+|[\s,:]+$", "", bare)

@@ -28,10 +28,11 @@ _WHEN = re.compile(r"(?:when|while|as soon as|after|before|if|until)\b", re.I)
 _CLAUSE = re.compile(r"\b(?:which|that|who|because|if|when|until|so)\b|[,;:]", re.I)
 _LEADS_IN = re.compile(
     r"(?:(?:and|so|then|now|at first|first)\s+)*"
-    r"(?:(?:after|in|on|within)\s+(?:the|a|an|one|two|three|a few|\d+)(?:\s+[\w-]+)??\s+(?:second|minute|hour|day|night|week|lesson)s?,?\s+(?=(?:the|a|an|it)\b))?"
+    r"(?:(?:after|in|on|within)\s+(?:the|an?|one|two|three|a few|a couple of|\d+)(?:\s+[\w-]+)??\s+(?:second|minute|hour|day|night|week|lesson)s?,?\s+(?=(?:the|a|an|it)\b))?"
     r"(?:(?:when|once|after|as|on|during|with|in|at)\s[^,;:.]{2,60},\s+)?",
     re.IGNORECASE,
 )
+_MODAL = re.compile(r"\s+(?:should|will|may|might)(?:\s+(?:now|just|all))?$", re.I)
 _FARTHEST = 9
 """Words of a subject before its verb."""
 
@@ -113,7 +114,7 @@ def _told(text: str) -> Seen | None:
     """Subject, verb and what is seen, of a sentence that begins with its subject."""
     candidates = [m for p in (_become(), _gives(), _does()) if (m := p.search(text))]
     for verb in sorted(candidates, key=lambda m: (m.start(), -m.end())):
-        subject = text[: verb.start()].strip()
+        subject = _MODAL.sub("", text[: verb.start()].strip())
         if not _is_subject(subject):
             continue
         if verb.re is _does():

@@ -134,7 +134,7 @@ class _Sorter:
         return _KEPT_AT.get(here, Place.UNPLACED) if here else Place.UNPLACED
 
     def _text(self, statement: Statement) -> None:
-        part = self._part
+        part = statement.own_part or self._part
         if part in NEEDS:
             self._needs(statement, need_list(statement.text) or statement.text, part)
         elif part is Part.METHOD:

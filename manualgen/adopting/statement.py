@@ -40,6 +40,8 @@ class Statement:
     """Its place in the row of the document's statements."""
     spoken: str = ""
     """What was said, where the text is what was meant by it."""
+    own_part: Part | None = None
+    """The part that its own number puts it in: *Q1*, *A1*."""
     led_by: str = ""
     """The heading of the part that it is the first to stand under."""
 
@@ -93,6 +95,13 @@ def statements(
             )
 
 
+def _own_part(piece: Piece) -> Part | None:
+    if piece.is_numbered_question:
+        return Part.QUESTIONS
+    is_answer = re.match(r"a\w*\.?\s*\d", piece.marker, re.IGNORECASE)
+    return Part.ANSWERS if is_answer else None
+
+
 def _sentences(piece: Piece) -> Iterator[Statement]:
     for start, end in sentences(piece.text):
         first = start == 0
@@ -102,6 +111,7 @@ def _sentences(piece: Piece) -> Iterator[Statement]:
             piece.origin_at(start),
             after_gap=piece.after_gap and first,
             begins_piece=first,
+            own_part=_own_part(piece),
         )
 
 

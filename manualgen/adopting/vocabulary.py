@@ -50,6 +50,12 @@ def _headings() -> dict[str, Part]:
     return {words: part for part in Part for words in rows.texts(part.value)}
 
 
+@cache
+def _heading_patterns() -> dict[Part, re.Pattern[str]]:
+    row = table().row("heading_patterns")
+    return {Part(key): re.compile(row.text(key), re.IGNORECASE) for key in row.cells}
+
+
 _AND = re.compile(r"\s*(?:,|/|&|\+|;)\s*(?:and\s+)?|\s+(?:and|or)\s+")
 _ASIDE = re.compile(r"\s*\([^()]*\)")
 
@@ -67,6 +73,9 @@ def part_named(heading: str) -> Part | None:
 def _part_in(words: str) -> Part | None:
     """The part that all of a heading's members name, without what is said of them."""
     bare = patterns("heading_asides").sub("", words).strip()
+    for part, pattern in _heading_patterns().items():
+        if pattern.fullmatch(words):
+            return part
     named = {_headings().get(member) for member in _AND.split(bare)}
     if len(named) == 1:
         return named.pop()

@@ -15,7 +15,7 @@ from manualgen.quantities import parse_quantity
 from manualgen.quantities.kinds import kind_of
 
 _THEN_SEEN = re.compile(
-    r"\s*,?\s+(?:and(?:\s+then)?|then|so)\s+(?=(?:the|it|this|that|these|they|a|an|you|we|what|its|all)\b)",
+    r"(?:\s*,?\s+(?:and(?:\s+then)?|then|so)|:)\s+(?=(?:the|it|this|that|these|they|a|an|you|we|what|its|all)\b)",
     re.IGNORECASE,
 )
 _TURNS = re.compile(

@@ -241,3 +241,36 @@ def test_a_new_user_goes_from_old_notes_to_a_printed_sheet(tmp_path: Path) -> No
     words = ["print", path.stem, str(content), "--output", str(printed)]
     assert main(words) == 0
     assert printed.read_bytes().startswith(b"%PDF")
+
+
+def test_what_a_speaker_puts_right_is_meant_and_what_was_said_is_kept(
+    tmp_path: Path,
+) -> None:
+    talk = (
+        "0:01 the first one is\n0:03 a potato you need a knife and\n"
+        "0:06 a beaker cut it into um\n0:09 five no sorry six discs and weigh\n"
+        "0:12 them put them in the beaker\n"
+    )
+    content = tmp_path / "content"
+    assert _adopt(content, _file(tmp_path, "talk.txt", talk)) == 0
+    draft = (content / f"{_listed(content)[0]}.md").read_text(encoding="utf-8")
+    assert "1. Cut it into six discs.\n" in draft
+    assert '# "cut it into um five no sorry six discs"' in draft
+    assert "3. Put them in the beaker.\n" in draft
+
+
+def test_numbered_answers_stand_under_their_questions_and_nowhere_else(
+    tmp_path: Path,
+) -> None:
+    notes = (
+        "Crystals\n\nMethod\n1. Stir the salt.\n\nWhat you see\nCrystals form.\n\n"
+        "Q1 Why is it stirred? (1)\nQ2 What forms? (1)\n\n"
+        "A1 To dissolve it.\nA2 Salt.\n"
+    )
+    content = tmp_path / "content"
+    assert _adopt(content, _file(tmp_path, "notes.txt", notes)) == 0
+    draft = (content / "crystals.md").read_text(encoding="utf-8")
+    questions = draft[draft.index("## Questions") :]
+    assert questions.index("stirred? [1]") < questions.index("**Answer:** To dissolve")
+    assert questions.index("forms? [1]") < questions.index("**Answer:** Salt.")
+    assert "dissolve it" not in draft[: draft.index("## Questions")]
