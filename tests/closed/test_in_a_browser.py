@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import datetime
 import json
 from collections.abc import Iterator, Mapping
@@ -12,7 +13,7 @@ import pytest
 from playwright.sync_api import Browser, Dialog, Page, Request, sync_playwright
 
 from manualgen.build import check, read_and_work
-from manualgen.build.site import build_manual
+from manualgen.build.site import BuildOptions, build_manual
 from manualgen.build.stages import work_source
 from manualgen.model.finding import Severity
 from manualgen.press.browser import is_root
@@ -54,8 +55,30 @@ def hostile_manual() -> dict[str, bytes]:
         text = "\n\n".join(
             "\n\n".join((heading, *found)) for heading, found in sections.items()
         )
-        files[f"x{start}.md"] = experiment(f"{text}\n\n### Lesson 2 (9 min, after 2 h)")
+        text += (
+            "\n\n## Disposal\n\nCollect everything.\n\n### Lesson 2 (9 min, after 2 h)"
+        )
+        listed = names_of_chemicals(words[start : start + TOGETHER])
+        front = (
+            f"chemicals: {json.dumps([{'name': n, 'amount': '5 g'} for n in listed])}"
+        )
+        files[f"x{start}.md"] = experiment(text, front)
+    files["chemicals.yaml"] = "".join(map(stored, names_of_chemicals(words))).encode()
     return {**files, "manual.yaml": hostile_settings(files)}
+
+
+def names_of_chemicals(words: list[str]) -> list[str]:
+    return [each for each in words if each.isprintable() and each != "__proto__"]
+
+
+def stored(name: str) -> str:
+    """A chemical of the department's that is hostile in all that it says."""
+    said = json.dumps(name)
+    return (
+        f"{said}:\n  hazards: [H302]\n  signal: Warning\n  source: {said}\n"
+        f"  also: [{said}]\n  shelf: {said}\n  supplier: {said}\n  note: {said}\n"
+        f"  disposal: {{collect: {said}}}\n"
+    )
 
 
 def allowed_bodies(words: list[str]) -> Iterator[tuple[str, str]]:
@@ -99,7 +122,8 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     worked = read_and_work(folder / "content", None, TODAY)
     errors = [f for f in check(worked) if f.severity is Severity.ERROR]
     assert errors == []
-    built = build_manual(folder / "content", worked, folder / "site")
+    everything = BuildOptions(technician=True)
+    built = build_manual(folder / "content", worked, folder / "site", everything)
     assert built.findings == ()
     return folder / "site"
 
@@ -108,6 +132,14 @@ def test_no_page_runs_or_reaches_anything(site: Path) -> None:
     pages = {p.relative_to(site).as_posix(): p for p in site.rglob("*.html")}
     assert len(pages) > 2 * len(hostile_words()) / TOGETHER
     assert open_doors({name: p.read_text("utf-8") for name, p in pages.items()}) == []
+
+
+def test_no_cell_of_a_list_is_a_formula(site: Path) -> None:
+    (list_,) = site.rglob("*.csv")
+    with list_.open(encoding="utf-8", newline="") as file:
+        cells = [cell for row in csv.reader(file) for cell in row]
+    assert any("cmd|" in cell for cell in cells)
+    assert [cell for cell in cells if cell.lstrip().startswith(tuple("=+-@"))] == []
 
 
 ACTING = {"/JS", "/JavaScript", "/AA", "/OpenAction", "/Launch", "/EmbeddedFiles"}
@@ -153,6 +185,9 @@ def browser() -> Iterator[Browser]:
         opened.close()
 
 
+LEFT = "net::ERR_ABORTED"
+
+
 def test_a_reader_meets_no_dialogue_no_request_and_no_error(
     site: Path, browser: Browser
 ) -> None:
@@ -166,9 +201,13 @@ def test_a_reader_meets_no_dialogue_no_request_and_no_error(
         if not request.url.startswith("file:"):
             met.append(f"a request: {request.url}")
 
+    def fail(request: Request) -> None:
+        if request.failure != LEFT:  # a face that the page was left before it had
+            met.append(f"not found: {request.url}")
+
     page.on("dialog", dismiss)
     page.on("request", look)
-    page.on("requestfailed", lambda request: met.append(f"not found: {request.url}"))
+    page.on("requestfailed", fail)
     page.on("console", lambda message: met.append(message.text))
     page.on("pageerror", lambda error: met.append(str(error)))
     for path in sorted(site.rglob("*.html")):
