@@ -166,8 +166,8 @@ def test_no_student_sees_what_only_the_teacher_is_told(
     made: tuple[str, Secrets],
 ) -> None:
     text, secrets = made
-    files = {"manual.yaml": MANUAL, "x.md": text, "y.md": OTHER, "a.png": b""}
-    worked = work_source(Shelf(files), None, TODAY)
+    files: dict[str, str | bytes] = {"manual.yaml": MANUAL, "x.md": text, "y.md": OTHER}
+    worked = work_source(Shelf({**files, "a.png": b""}), None, TODAY)
     students, teachers = (told(worked, name) for name in EditionName)
     assert [w for w in secrets.words if w.casefold() in students.casefold()] == []
     assert "0.07" not in students
