@@ -52,11 +52,11 @@ def rounded_to_place(
     Exact: a fraction is never turned into binary on the way.
     """
     exact = Fraction(value)
-    scaled = abs(exact) / Fraction(10) ** last
-    whole, rest = divmod(scaled.numerator, scaled.denominator)
+    numerator, denominator = _scaled(abs(exact), last)
+    whole, rest = divmod(numerator, denominator)
     twice = 2 * rest
-    is_tie = twice == scaled.denominator
-    goes_up = twice > scaled.denominator or (
+    is_tie = twice == denominator
+    goes_up = twice > denominator or (
         is_tie and (rounding is Rounding.UP or whole % 2 == 1)
     )
     counted = whole + goes_up
@@ -88,4 +88,12 @@ def leading_place(value: Decimal | Fraction) -> int:
     if not exact:
         raise ValueError("nought has no first figure")
     guess = len(str(exact.numerator)) - len(str(exact.denominator))
-    return guess if exact >= Fraction(10) ** guess else guess - 1
+    numerator, denominator = _scaled(exact, guess)
+    return guess if numerator >= denominator else guess - 1
+
+
+def _scaled(value: Fraction, place: int) -> tuple[int, int]:
+    """The value over a power of ten; whole numbers, for this is done very often."""
+    if place >= 0:
+        return value.numerator, value.denominator * 10**place
+    return value.numerator * 10**-place, value.denominator
