@@ -120,32 +120,39 @@ class Bench:
             )
 
     def _printing(self) -> Iterator[Row]:
-        """A cold build, the bare library on its pages, a change, and no change."""
+        """A cold build, the bare library on its pages, a change, and no change.
+
+        Where others use the machine, the processor's time tells more than the clock.
+        """
         content, out = self.manual(self.sizes.printed), self.folder / "cold" / "site"
         jobs = os.cpu_count() or 1
-        cold = measured("ours.py", "cold", content, out, jobs)["seconds"]
+        cold = measured("ours.py", "cold", content, out, jobs)
         bare = measured("bare.py", "print", out, self.folder / "bare", jobs)
-        starting = bare["start"]
-        yield Row(
-            f"cold build of {self.sizes.printed}, two editions ÷ bare Playwright",
-            cold / (bare["seconds"] + starting),
-            1.25,
-            detail=f"{cold:.1f} s ÷ {bare['seconds'] + starting:.1f} s",
+        bare_seconds = bare["seconds"] + bare["start"]
+        what = f"cold build of {self.sizes.printed}, two editions ÷ bare Playwright"
+        yield _ratio(what, cold["seconds"], bare_seconds, 1.25)
+        yield _ratio(f"{what}, processor", cold["processor"], bare["processor"], 1.25)
+        again = self._after_a_change(content, out, jobs)
+        what = f"one of {self.sizes.printed} changed ÷ cold"
+        start = bare["start"]
+        yield _ratio(
+            f"{what}, browser start apart",
+            again["seconds"] - start,
+            cold["seconds"] - start,
+            0.12,
         )
+        yield _ratio(f"{what}, processor", again["processor"], cold["processor"], 0.12)
+        yield self._unchanged(content)
+
+    def _after_a_change(self, content: Path, out: Path, jobs: int) -> dict[str, float]:
         source = sorted(content.rglob("*.md"))[0]
         text = source.read_text(encoding="utf-8")
         changed = text.replace("## Method", "Mind the clock.\n\n## Method", 1)
         source.write_text(changed, encoding="utf-8")
-        again = measured("ours.py", "cold", content, out, jobs)["seconds"]
-        source.write_text(text, encoding="utf-8")
-        yield Row(
-            f"one of {self.sizes.printed} changed ÷ cold, browser start apart",
-            100 * (again - starting) / (cold - starting),
-            12,
-            "%",
-            f"{again - starting:.1f} s ÷ {cold - starting:.1f} s",
-        )
-        yield self._unchanged(content)
+        try:
+            return measured("ours.py", "cold", content, out, jobs)
+        finally:
+            source.write_text(text, encoding="utf-8")
 
     def _unchanged(self, content: Path) -> Row:
         words = ["build", str(content), "--no-pdf"]
@@ -168,6 +175,10 @@ class Bench:
         shutil.copytree(HERE.parents[1] / "content", content)
         told = measured("ours.py", "save", content)
         return Row("preview: save to page, demonstration", told["seconds"], 0.3, "s")
+
+
+def _ratio(what: str, ours: float, theirs: float, limit: float) -> Row:
+    return Row(what, ours / theirs, limit, detail=f"{ours:.1f} s ÷ {theirs:.1f} s")
 
 
 def table(rows: list[Row]) -> str:
