@@ -23,6 +23,7 @@ from manualgen.pages.context import Neighbour, PageContext
 from manualgen.pages.experiment import render_experiment
 from manualgen.pages.search import search_index
 from manualgen.pages.site import render_contents
+from manualgen.pages.stations import cards_address, stations_of
 from manualgen.working.worked import Worked, WorkedExperiment
 
 SEARCH_INDEX = "assets/search-index.js"
@@ -75,11 +76,13 @@ class Edition:
     def context_of(self, index: int) -> PageContext:
         """The surroundings of the experiment at ``index``."""
         entries = self.entries
+        sheet = entries[index].sheet
         return replace(
             self.context(),
             before=_neighbour(entries[index - 1 : index]),
             after=_neighbour(entries[index + 1 : index + 2]),
-            pdf=f"pdf/{entries[index].sheet.id}.pdf" if self.pdf else None,
+            pdf=f"pdf/{sheet.id}.pdf" if self.pdf else None,
+            cards=cards_address(sheet) if self.pdf and stations_of(sheet) else None,
         )
 
     def with_pages(self, pages: Mapping[str, Mapping[str, str]]) -> Edition:
@@ -203,4 +206,4 @@ def _search_index(edition: Edition) -> bytes:
 
 def _pictures(edition: Edition) -> list[str]:
     shown = {p.file for e in edition.entries for p in within((e.sheet, e.key), Picture)}
-    return sorted(shown)
+    return sorted(shown - {""})

@@ -8,14 +8,15 @@ names, which no experiment can have, and taken away when it is bound.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Future
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from manualgen.build.edition import Edition, EditionName, page_name
 from manualgen.pages.book import BookEntry
 from manualgen.pages.matter import render_answer_key, render_back, render_front
+from manualgen.pages.stations import cards_address, render_stations, stations_of
 from manualgen.press.book import Labels, Part, join_book
 from manualgen.press.jobs import Job, Print
 from manualgen.press.places import read_places
@@ -25,6 +26,7 @@ TEACHER_PAGES = "section.teacher"
 """The anchor at which an experiment's teacher pages begin."""
 APPENDIX_PREFIX = "A-"
 ANSWERS_PREFIX = "K-"
+CARDS = "stations"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,25 @@ def order_matter(press: Press, printed: Printing) -> Printing:
         html.write_text(render(edition.book, edition.context()), encoding="utf-8")
         title = f"{name} ({edition.name.value} edition)"
         orders.append(press.submit(Job(title, html, html.with_suffix(".pdf"))))
+    orders += [order_cards(press, folder, edition, e) for e in _with_cards(edition)]
     return Printing(edition, folder, tuple(orders))
+
+
+def _with_cards(edition: Edition) -> Iterator[BookEntry]:
+    """The experiments with stations; large print is the book alone."""
+    if not edition.large:
+        yield from (e for e in edition.entries if stations_of(e.sheet))
+
+
+def order_cards(
+    press: Press, folder: Path, edition: Edition, entry: BookEntry
+) -> Future[Print]:
+    """Order a print of an experiment's station cards."""
+    html = folder / f".{CARDS}.{entry.sheet.id}.html"
+    page = render_stations(entry.sheet, replace(edition.context(), snug=True))
+    html.write_text(page, encoding="utf-8")
+    name = f"{entry.sheet.id} ({CARDS})"
+    return press.submit(Job(name, html, folder / cards_address(entry.sheet)))
 
 
 def _matter(name: EditionName) -> Mapping[str, Callable[..., str]]:
@@ -123,7 +143,7 @@ def bind(printing: Printing, when: datetime.datetime) -> None:
         )
         key = join_book([answers], say["answer_key"], settings.language, when)
         (folder / "answer-key.pdf").write_bytes(key)
-    for name in _matter(edition.name):
+    for name in (*_matter(edition.name), CARDS):
         for hidden in folder.glob(f".{name}.*"):
             hidden.unlink()
 

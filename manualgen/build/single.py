@@ -10,10 +10,11 @@ from pathlib import Path
 from manualgen.build.closer import order_closer
 from manualgen.build.edition import EditionName, lay_out_edition, write_pages
 from manualgen.build.overflow import overflow_findings
-from manualgen.build.prints import order_experiments, pdf_of
+from manualgen.build.prints import order_cards, order_experiments, pdf_of
 from manualgen.build.site import picture_from
 from manualgen.model.finding import Finding
 from manualgen.pages.book import Book, BookPart
+from manualgen.pages.stations import cards_address, stations_of
 from manualgen.press.errors import PressError
 from manualgen.press.press import Press
 from manualgen.sources import Folder
@@ -27,6 +28,8 @@ class Wanted:
     experiment: str
     edition: EditionName
     large: bool = False
+    cards: bool = False
+    """Its station cards, instead of its pages."""
 
 
 def print_one(
@@ -44,18 +47,28 @@ def print_one(
         folder = Path(name) / wanted.edition.value
         write_pages(folder, alone, picture_from(Folder(content)))
         with Press(Path(name), when, browsers=1) as press:
+            if wanted.cards:
+                order_cards(press, folder, alone, entry).result()
+                return _deliver(folder / cards_address(entry.sheet), output)
             printing = order_experiments(press, folder, alone)
             findings = overflow_findings(worked, printing.prints())
             trial = order_closer(press, (alone, folder), 0)
             if trial:
                 trial.settle()
-        if not findings:
-            _deliver(pdf_of(folder, entry), output)
-    return findings
+        return findings or _deliver(pdf_of(folder, entry), output)
 
 
-def _deliver(made: Path, output: Path) -> None:
+def has_cards(worked: Worked, experiment: str) -> bool:
+    """Whether an experiment has stations, so that cards can be printed."""
+    edition = lay_out_edition(worked, EditionName.STUDENT, pdf=False)
+    return any(
+        stations_of(e.sheet) for e in edition.entries if e.sheet.id == experiment
+    )
+
+
+def _deliver(made: Path, output: Path) -> tuple[Finding, ...]:
     try:
         output.write_bytes(made.read_bytes())
     except OSError as error:
         raise PressError(f"cannot write {output}: {error.strerror}") from error
+    return ()

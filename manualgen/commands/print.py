@@ -27,6 +27,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     add_large(parser)
     parser.add_argument(
+        "--stations", action="store_true", help="its stations, a card each"
+    )
+    parser.add_argument(
         "--output", type=Path, metavar="FILE.pdf", help="default: ID.pdf"
     )
 
@@ -38,7 +41,8 @@ def run(options: argparse.Namespace) -> int:
     _know(worked, options.id)
     findings = tuple(f for f in check(worked) if f.experiment == options.id)
     if not has_errors(findings):
-        output = options.output or Path(f"{options.id}.pdf")
+        kind = ".stations" if options.stations else ""
+        output = options.output or Path(f"{options.id}{kind}.pdf")
         findings = (*findings, *_print(options, worked, output))
     if findings:
         colour = sys.stderr.isatty()
@@ -56,9 +60,12 @@ def _print(
         print_experiment(worked, options.id, output)
         return ()
     from manualgen.build.edition import EditionName
-    from manualgen.build.single import Wanted, print_one
+    from manualgen.build.single import Wanted, has_cards, print_one
 
-    wanted = Wanted(options.id, EditionName(options.edition), options.large)
+    if options.stations and not has_cards(worked, options.id):
+        raise CommandError(f"{options.id} has no stations", WRONG_USAGE)
+    edition = EditionName(options.edition)
+    wanted = Wanted(options.id, edition, options.large, options.stations)
     return print_one(options.content, worked, wanted, output)
 
 

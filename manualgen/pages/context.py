@@ -44,6 +44,8 @@ class PageContext:
     after: Neighbour | None = None
     pdf: str | None = None
     """The address of this page's PDF, if there is one."""
+    cards: str | None = None
+    """The address of its station cards, if it has any."""
 
     @property
     def say(self) -> Say:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from manualgen.editions.key import Key
+from manualgen.editions.key import NO_KEY
 from manualgen.editions.sheet import Panel, Panels, PartBanner, Sheet
 from manualgen.model.blocks import PartKind
 from manualgen.pages.context import PageContext
@@ -41,9 +41,17 @@ def _in(blocks: Panels) -> Iterator[Station]:
         yield Station(banner, tuple(held))
 
 
-def render_stations(sheet: Sheet, key: Key, context: PageContext) -> str:
-    """Every station on a page of its own, to be laid out in the laboratory."""
-    page = Page(sheet, key, context)
+def cards_address(sheet: Sheet) -> str:
+    """Where an experiment's cards stand, seen from its page."""
+    return f"pdf/{sheet.id}.stations.pdf"
+
+
+def render_stations(sheet: Sheet, context: PageContext) -> str:
+    """Every station on a page of its own, to be laid out in the laboratory.
+
+    A card holds what students hold.  What it refers to is on the sheet.
+    """
+    page = Page(sheet, NO_KEY, context, document="")
     return (
         environment()
         .get_template("stations.html")

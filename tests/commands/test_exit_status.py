@@ -48,6 +48,7 @@ def test_an_error_is_1_and_a_warning_only_if_strict(content: Path) -> None:
         ("check", "no-such-folder"),
         ("check", "--only", "no-such-check"),
         ("print", "no-such-experiment"),
+        ("print", "look", "--stations"),  # which has none
         ("frobnicate",),
         ("build", "--jobs", "0"),
         ("build", "--jobs", "many"),

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import dataclasses
 
-from manualgen.editions.key import NO_KEY
-from manualgen.editions.sheet import PartBanner, SheetSection, StepItem
+from manualgen.editions.line import Link
+from manualgen.editions.sheet import PartBanner, SheetSection, StepItem, Text
 from manualgen.model.blocks import PartKind
+from manualgen.model.text import Words
 from manualgen.pages.stations import render_stations, stations_of
 from tests.pages.reading_html import read
-from tests.pages.sample import CONTEXT, SHEET, text
+from tests.pages.sample import CONTEXT, HERE, SHEET, text
 
 
 def banner(label: str, kind: PartKind = PartKind.STATION) -> PartBanner:
@@ -38,7 +39,15 @@ def test_lessons_are_no_stations() -> None:
 
 
 def test_each_card_repeats_the_hazards() -> None:
-    found = read(render_stations(ROUND, NO_KEY, CONTEXT))
+    found = read(render_stations(ROUND, CONTEXT))
     assert found.faults == []
     assert found.classes["card"] == 2
     assert "".join(found.words).count("Causes skin irritation.") == 2
+
+
+def test_a_card_refers_to_the_sheet_for_what_it_does_not_hold() -> None:
+    see = Text((Link((Words("Table", HERE),), "4.1", SHEET.id, "titres"),))
+    method = dataclasses.replace(METHOD, blocks=(banner("A"), see))
+    round_of_one = dataclasses.replace(SHEET, sections=(method,))
+    links = read(render_stations(round_of_one, CONTEXT)).links
+    assert f"{SHEET.id}.html#titres" in links
