@@ -73,6 +73,7 @@ def render_year(
         context,
         title=context.say["preparation"],
         prefix=FRONT_MARK,
+        year=True,
         listed=sheets,
         address=lambda sheet: f"#{sheet.id}",
         groups=groups,
@@ -88,6 +89,8 @@ def render_front(
         context,
         title=context.say["preparation"],
         prefix=FRONT_MARK,
+        year=True,
+        front=True,
         listed=sheets,
         address=lambda sheet: f"{document_of(sheet.id)}.html",
         groups=groups,
@@ -107,8 +110,8 @@ def render_labels_front(groups: Sequence[LabelGroup], context: PageContext) -> s
 def _preparation(
     sheets: Sequence[TechnicianSheet], context: PageContext, **values: object
 ) -> str:
-    front = {"listed": (), "groups": "", "address": None}
-    return _render("preparation", context, sheets=sheets, **{**front, **values})
+    given = {"year": False, "front": False, "listed": (), "groups": "", **values}
+    return _render("preparation", context, sheets=sheets, **given)
 
 
 def _render(name: str, context: PageContext, **values: object) -> str:

@@ -312,3 +312,15 @@ def test_a_change_to_one_experiment_prints_its_own_pages_alone(
     assert printed == [".preparation-salts.html"]
     told = text_of(tmp_path / "site" / "technician" / "preparation.pdf")
     assert "brown bottles, as always" in told
+
+
+@pytest.mark.browser
+def test_a_manual_without_experiments_has_an_empty_edition(
+    content: Write, tmp_path: Path
+) -> None:
+    empty = content({"manual.yaml": "title: Empty\nparts: []\n"})
+    out = tmp_path / "site"
+    assert main(["build", str(empty), "--out", str(out)]) == 0
+    page = (out / "technician" / "preparation.html").read_text(encoding="utf-8")
+    assert "<h1>Preparation</h1>" in page
+    assert "Preparation" in text_of(out / "technician" / "preparation.pdf")
