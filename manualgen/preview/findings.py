@@ -25,7 +25,7 @@ def with_findings(
     panel = Markup('<aside class="preview-findings">{}</aside>').format(told)
     text = html.decode().replace("</head>", head, 1)
     if told:
-        text = text.replace("<body>", "<body>" + panel, 1)
+        text = text.replace("<body>", Markup("<body>") + panel, 1)
     return text.encode(errors="backslashreplace")
 
 

@@ -15,14 +15,21 @@ from pathlib import Path
 
 import pytest
 
-from manualgen.build import read_and_work
+from manualgen.build.preview import Preview
+from manualgen.build.studio import Studio
 from manualgen.cli import main
 from tests.closed.hostile import SECRET, Attack, attacks
-from tests.closed.pages import open_doors, shown_of
+from tests.closed.pages import open_doors
 
 TODAY = datetime.date(2026, 9, 1)
 LONGEST = 3.0
 """Seconds, which leaves room for measuring coverage; without, none takes one."""
+
+PREVIEWS_OWN = (
+    '<link rel="stylesheet" href="/~preview/preview.css">'
+    '<script src="/~preview/preview.js" data-version="1" defer></script>'
+)
+"""What a preview adds to a page, so that it shows findings and is loaded again."""
 
 ATTACKS = tuple(attacks())
 
@@ -81,10 +88,14 @@ def test_an_attack_is_met(
     assert not [p for p, c in made.items() if c is not None and SECRET.encode() in c]
 
 
-def test_the_pages_stay_closed_even_where_no_build_would_allow_them(
+def test_a_preview_shows_every_page_closed_though_no_build_would_allow_it(
     attack: Attack, tmp_path: Path
 ) -> None:
-    worked = read_and_work(attack.write(tmp_path), None, TODAY)
-    pages = shown_of(worked)
+    made = Preview(Studio(attack.write(tmp_path), None, TODAY)).make(1)
+    pages = {
+        path: made.pages[path].decode().replace(PREVIEWS_OWN, "")
+        for path in made.pages
+        if path.endswith((".html", "search-index.js"))
+    }
     assert open_doors(pages) == []
     assert not [path for path, text in pages.items() if SECRET in text]
