@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from markupsafe import Markup
 
@@ -17,6 +17,15 @@ from manualgen.quantities import DecimalMark, printed_unit
 
 if TYPE_CHECKING:
     from manualgen.pages.page import Page
+
+
+PORTS: Final = (
+    ("water in", "water_in"),
+    ("water out", "water_out"),
+    ("paper", "tank_paper"),
+    ("start", "start_line"),
+)
+"""Places of pieces that want a label of their own, and the label of each."""
 
 
 def set_graph(page: Page, panel: GraphPanel) -> Markup:
@@ -61,7 +70,7 @@ def set_drawing(page: Page, panel: DrawingPanel) -> Markup:
     house = page.context.house
     size = 5.3 if page.context.large else 3.1
     say = page.say
-    ports = ("water in", say["water_in"]), ("water out", say["water_out"])
+    ports = tuple((place, say[label]) for place, label in PORTS)
     parts = parts_of(panel.pieces, house, say)
     if not parts:
         return Markup()

@@ -16,7 +16,12 @@ from tests.drawing.seen import INK, faults_of_labels, faults_of_page, seen
 from tests.drawing.setups import parts, texts
 
 TITLES = tuple(texts())
-PORTS = (("water in", "water in"), ("water out", "water out"))
+PORTS = (
+    ("water in", "water in"),
+    ("water out", "water out"),
+    ("paper", "paper"),
+    ("start", "start line"),
+)
 SIZES = (3.1, 5.3)
 """Of letters, in mm: ordinary and large print."""
 

@@ -166,9 +166,18 @@ def chromatography_tank(f: float) -> Shape:
     half = rounded(((w, -h, 0), (w, -h + 0.5, 0), (w, 0, 1.5), (0, 0, 0)))
     paper = closed((-w * 0.6, -h), (w * 0.6, -h), (w * 0.6, -3), (-w * 0.6, -3))
     start = line((-w * 0.6, -10), (w * 0.6, -10), style=Style.THIN)
+    spots = tuple(
+        Stroke(arc((x, -10), 0.6, 0, 360), Style.SOLID, closed=True)
+        for x in (-w * 0.3, 0, w * 0.3)
+    )
     lid = slab(w + 1.2, -h - 1.8, -h)
     tank = vessel(half, grip=0.9, label=0.85)
-    return replace(tank, over=(paper, start, lid), mouth=Mouth((0, -h), 2 * w))
+    return replace(
+        tank,
+        over=(paper, start, *spots, lid),
+        mouth=Mouth((0, -h), 2 * w),
+        others={"paper": (w * 0.6, -h * 0.6), "start": (w * 0.6, -10)},
+    )
 
 
 def weighing_boat(f: float) -> Shape:
