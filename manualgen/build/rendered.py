@@ -12,15 +12,25 @@ from dataclasses import replace
 
 from manualgen.build.edition import Edition, EditionName, lay_out_edition
 from manualgen.build.site import PICTURE_LIMIT
+from manualgen.build.technician import (
+    TECHNICIAN,
+    label_groups,
+    labels_of,
+    technician_context,
+)
 from manualgen.editions.within import within
 from manualgen.model.text import Picture
 from manualgen.pages.experiment import render_experiment
 from manualgen.pages.matter import render_answer_key, render_back, render_front
+from manualgen.pages.technician import render_labels, render_sheet
+from manualgen.preparation.sheet import plans_of_year, sheet_of, writer_for
+from manualgen.preparation.stock import stock_list
 from manualgen.review.prints import Printed
 from manualgen.sources import Source, SourceError
 from manualgen.working.worked import Worked
 
 FRONT, BACK, ANSWERS = "front matter", "index and appendix", "answer key"
+STOCK_LABELS, STOCK_LIST = "stock labels", "stock list"
 
 
 def pictures_of(source: Source) -> Callable[[str], bytes]:
@@ -29,12 +39,13 @@ def pictures_of(source: Source) -> Callable[[str], bytes]:
 
 
 def rendered(worked: Worked, source: Source) -> tuple[Printed, ...]:
-    """The students' edition and the teacher's, of a manual that ``source`` holds."""
+    """The students', teacher's and technician's editions of ``source``'s manual."""
     whole = _that_exists(worked)
-    return tuple(
+    pages = (
         _printed(lay_out_edition(whole, name, pdf=False), pictures_of(source))
         for name in EditionName
     )
+    return (*pages, _technicians(whole))
 
 
 def _that_exists(worked: Worked) -> Worked:
@@ -68,6 +79,24 @@ def _printed(edition: Edition, picture: Callable[[str], bytes]) -> Printed:
             for e in edition.entries
         },
     )
+
+
+def _technicians(worked: Worked) -> Printed:
+    """Each experiment's sheet with the labels of its bottles, and what all share."""
+    writer, context = writer_for(worked), technician_context(worked)
+    plans = plans_of_year(worked)
+    sheets = [sheet_of(each, writer) for each in plans]
+    groups = label_groups(worked, plans, writer)
+    labels = {group.name: render_labels(group, context) for group in groups}
+    pages = {
+        sheet.id: render_sheet(sheet, context) + labels.pop(labels_of(sheet.id), "")
+        for sheet in sheets
+    }
+    matter = {
+        STOCK_LABELS: "".join(labels.values()),
+        STOCK_LIST: stock_list(worked, plans, writer),
+    }
+    return Printed(TECHNICIAN, pages, matter, {})
 
 
 def _digest(picture: Callable[[str], bytes], file: str) -> str:

@@ -72,7 +72,7 @@ def write_technician(new: Path, worked: Worked, *, pdf: bool) -> Offer:
         for sheet in sheets:
             page = folder / f"{document_of(sheet.id)}.html"
             _write(page, render_sheet(sheet, context))
-        _write_labels(folder, tuple(_label_groups(worked, plans, writer)), context)
+        _write_labels(folder, tuple(label_groups(worked, plans, writer)), context)
         documents.append(Offered(PREPARATION_PDF, "preparation_pdf"))
         documents.append(Offered(LABELS_PDF, "labels_pdf"))
     return Offer(TECHNICIAN, (*documents, Offered(STOCK_LIST, "stocklist")))
@@ -113,7 +113,7 @@ def bind_technician(new: Path, worked: Worked, orders: Sequence[Future[Print]]) 
     sheets += [(document_of(i), t, f"{n}{ORDER_MARK}") for i, n, t in listed]
     labels = [(_LABELS_FRONT, say["contents"], "")]
     labels += [(_STOCK, say["stock_bottles"], _STOCK_MARK)]
-    labels += [(_labels_of(i), t, f"{n}{LABELS_MARK}") for i, n, t in listed]
+    labels += [(labels_of(i), t, f"{n}{LABELS_MARK}") for i, n, t in listed]
     _bind(folder, sheets, worked, PREPARATION_PDF, say["preparation"])
     _bind(folder, labels, worked, LABELS_PDF, say["bottle_labels"])
     for hidden in folder.glob(".*.*"):
@@ -141,7 +141,7 @@ def _bind(
     (folder / file).write_bytes(book)
 
 
-def _labels_of(experiment: str) -> str:
+def labels_of(experiment: str) -> str:
     """The document in which the labels for an experiment's classes are printed."""
     return f".labels-of-{experiment}"
 
@@ -196,7 +196,7 @@ def technician_context(worked: Worked) -> PageContext:
     )
 
 
-def _label_groups(
+def label_groups(
     worked: Worked, plans: Sequence[Plan], writer: Writer
 ) -> Iterator[LabelGroup]:
     """The stock bottles' labels, then each class's."""
@@ -207,7 +207,7 @@ def _label_groups(
         yield LabelGroup(_STOCK, title, _STOCK_MARK, large, stock)
     for each in plans:
         work = each.order.sittings[0].work
-        name = _labels_of(work.experiment.id)
+        name = labels_of(work.experiment.id)
         called = f"{work.number} {work.experiment.title}"
         title = writer.say("class_bottles", title=called)
         if made := class_labels(each, writer):

@@ -85,7 +85,7 @@ def set_pages(
 
 
 def _main(version: Version, experiment: str | None) -> Element | None:
-    html = version.printed[-1].pages.get(experiment or "")
+    html = version.teachers.pages.get(experiment or "")
     return main_of(html) if html else None
 
 

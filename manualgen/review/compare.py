@@ -37,7 +37,12 @@ class Version:
     """What to call it: a revision, or the working tree."""
     worked: Worked
     printed: tuple[Printed, ...]
-    """Its editions, the students' first."""
+    """Its editions."""
+
+    @property
+    def teachers(self) -> Printed:
+        """The teacher's edition, whose pages say all that students' say."""
+        return next(p for p in self.printed if p.edition == "teacher")
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,9 +144,7 @@ def _changes(
     yield from experiment_changes(
         old, new, _pieces(both.base.worked, old), _pieces(both.head.worked, new)
     )
-    yield from picture_changes(
-        both.base.printed[-1], both.head.printed[-1], old_id, id_
-    )
+    yield from picture_changes(both.base.teachers, both.head.teachers, old_id, id_)
     yield from finding_changes(*_findings(both, old_id, id_))
 
 

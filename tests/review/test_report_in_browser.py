@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from manualgen.cli import main
+from manualgen.press.browser import is_root
+from manualgen.press.chromium import find_chromium
 from tests.review.repository import Repository
 
 pytestmark = pytest.mark.browser
@@ -37,9 +39,10 @@ def report(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    path = os.environ.get("MANUALGEN_BROWSER", "/usr/bin/chromium")
     with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=path)
+        opened = playwright.chromium.launch(
+            executable_path=find_chromium(), chromium_sandbox=not is_root()
+        )
         yield opened
         opened.close()
 
@@ -114,3 +117,13 @@ def test_the_figures_of_a_formula_stand_below_the_line_without_the_manuals_face(
     assert letter is not None
     assert figure["height"] < letter["height"]
     assert figure["y"] + figure["height"] > letter["y"] + letter["height"] * 0.8
+
+
+@pytest.mark.parametrize(("size", "scheme"), [(DESK, "light"), (PHONE, "dark")])
+def test_axe_core_finds_nothing_to_object_to(
+    browser: Browser, report: Path, size: tuple[int, int], scheme: str
+) -> None:
+    page, _ = opened(browser, report, size, scheme)
+    page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+    found = Axe().run(page).response["violations"]
+    assert [(v["id"], v["nodes"][0]["html"]) for v in found] == []
