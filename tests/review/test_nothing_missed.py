@@ -18,13 +18,15 @@ from manualgen.sources.texts import Texts
 
 COLLEGE = Path(__file__).parent / "college"
 TEXTS = {p.name: p.read_text(encoding="utf-8") for p in COLLEGE.iterdir()}
+MANUAL = "title: T\nparts:\n  - title: All\n    experiments: [{}]\n"
 WORD = re.compile(r"(?<![\w`#])[a-z]{4,}(?![\w`:])")
 NOT_PRINTED = ("finding", "accept", "preparation")
 
 
 @cache
 def version(file: str, text: str) -> Version:
-    source = Texts({**TEXTS, file: text})
+    texts = {name: t for name, t in TEXTS.items() if not name.endswith(".md")}
+    source = Texts({**texts, file: text, "manual.yaml": MANUAL.format(Path(file).stem)})
     worked = work_source(source, None, datetime.date(2026, 9, 1))
     return Version("it", worked, rendered(worked, source))
 
