@@ -1,6 +1,6 @@
 """A build that is killed at any moment leaves the last whole site, and no litter.
 
-Four moments of each kind are tried here; ``MANUALGEN_KILLS=50`` tries fifty of
+Three moments of each kind are tried here; ``MANUALGEN_KILLS=50`` tries fifty of
 each, which takes some minutes, and ``MANUALGEN_KILL_SEED`` tries other ones.
 """
 
@@ -15,7 +15,7 @@ import pytest
 
 from tests.faults.building import PRINTED, Works
 
-KILLS = int(os.environ.get("MANUALGEN_KILLS", "4"))
+KILLS = int(os.environ.get("MANUALGEN_KILLS", "3"))
 SEED = int(os.environ.get("MANUALGEN_KILL_SEED", "9"))
 
 

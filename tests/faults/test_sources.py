@@ -17,7 +17,7 @@ from tests.faults.building import Works
 TODAY = datetime.date(2026, 9, 1)
 
 
-@pytest.mark.parametrize("file", ["one.md", "manual.yaml", "chemicals.yaml"])
+@pytest.mark.parametrize("file", ["one.md", "chemicals.yaml"])
 def test_a_source_that_may_not_be_read_is_a_finding(file: str, works: Works) -> None:
     assert works.build("--no-pdf")[0] == 0
     works.write(1)
