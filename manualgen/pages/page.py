@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup, escape
 
 from manualgen.chemistry import Equation, Formula, Term
+from manualgen.drawing.face import width_mm
 from manualgen.drawing.pictograms import pictogram
 from manualgen.drawing.room import LARGE_RULING_MM, Fit, fit_text
 from manualgen.editions.fence_panels import (
@@ -36,6 +37,7 @@ from manualgen.editions.sheet import (
     Sheet,
 )
 from manualgen.editions.within import within
+from manualgen.model.text import Words
 from manualgen.pages import figures, inline, typeset
 from manualgen.pages.columns import (
     COLUMN_MM,
@@ -49,6 +51,8 @@ from manualgen.pages.mathematics import set_math
 from manualgen.pages.workings import fit_working
 from manualgen.quantities import Quantity, Unit, printed, printed_unit
 
+_PIECE_MM = 15.0
+"""About as wide as a formula, a quantity or a gap is."""
 _CAPITAL = re.compile(r"(?<=[a-z])(?=[A-Z])")
 
 
@@ -98,6 +102,16 @@ class Page:
     def line(self, line: Line) -> Markup:
         """Running text as HTML."""
         return inline.set_line(self, line)
+
+    def is_short(self, line: Line) -> bool:
+        """Whether a paragraph has about three lines at most.
+
+        Of three, two cannot stand on each of two pages; both editions think alike.
+        """
+        words = sum(width_mm(piece.text) for piece in within(line, Words))
+        others = sum(not isinstance(piece, Words) for piece in line)
+        column = LARGE_MM if self.context.large else COLUMN_MM
+        return words + others * _PIECE_MM < 3.2 * column
 
     def column_widths(self, grid: Grid) -> tuple[float, ...]:
         """The widths of a table's columns in mm, where students write in it."""

@@ -19,6 +19,9 @@ NO_BREAK = "\u00a0"
 
 _SMALL = re.compile(r"([₀-₉₊₋ₓₙ]+)|([⁰¹²³⁴-⁹⁺⁻]+)")
 _FULL_SIZE = str.maketrans("₀₁₂₃₄₅₆₇₈₉₊₋ₓₙ⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+−xn0123456789+−")
+_BEFORE_UNIT = re.compile(
+    r"(?<=\d) (?=°C|%|(?:[cdkmn]?m|k?g|mg|m?mol|K|s|min|h|k?J|V|A)(?![A-Za-z]))"
+)
 _APOSTROPHES = (
     (re.compile(r"(?<=[0-9N])'(?=[-,])"), "′"),  # a primed locant: N,N'-dimethyl
     (re.compile(r"(?:(?<=^)|(?<=[\s(\[—–“]))'(?=\w)"), "‘"),
@@ -69,9 +72,12 @@ def small_figures(text: str) -> Markup:
 def curled(text: str) -> str:
     r"""Text with the quotation marks of a keyboard as a printer sets them.
 
+    A number stays on the line of its unit.
+
     >>> curled('It isn\'t "silver": N,N\'-dimethyl')
     'It isn’t “silver”: N,N′-dimethyl'
     """
+    text = _BEFORE_UNIT.sub(NO_BREAK, text)
     if "'" in text or '"' in text:
         for pattern, mark in _APOSTROPHES:
             text = pattern.sub(mark, text)

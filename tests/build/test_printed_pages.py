@@ -6,13 +6,14 @@ import re
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 from pathlib import Path
+from typing import TypeAlias
 
 import pikepdf
 import pytest
 
 from manualgen.editions.catalogue import catalogue
 from manualgen.editions.lay_out import student
-from manualgen.editions.sheet import BoxPanel, QuestionItem, StepItem
+from manualgen.editions.sheet import BoxPanel, QuestionItem, StepItem, Text
 from manualgen.editions.within import within
 from manualgen.model.text import Words
 from manualgen.press.overflow import measure_fit
@@ -25,6 +26,8 @@ from tests.press.readback import page_texts
 pytestmark = pytest.mark.browser
 
 EDITIONS = ("student", "teacher")
+
+Whole: TypeAlias = StepItem | QuestionItem | BoxPanel | Text
 
 LEAST_FILL = {False: 0.5, True: 0.35}
 """Of a page before an experiment's last, ordinary and in large print."""
@@ -91,7 +94,7 @@ def test_no_print_was_shrunk_to_its_paper(
 
 
 @pytest.mark.parametrize(("paper", "large"), SIZES)
-def test_no_step_question_or_box_stands_on_two_pages(
+def test_no_step_question_box_or_short_paragraph_stands_on_two_pages(
     demos: Mapping[str, Demo], paper: str, large: bool
 ) -> None:
     """Its first words and its last are found on the page of its anchor."""
@@ -101,8 +104,9 @@ def test_no_step_question_or_box_stands_on_two_pages(
     stands, called = places(book), labels(book)
     parted: list[str] = []
     looked_at = 0
-    for experiment, panel in _whole_panels(demo):
-        at = stands.get(f"{experiment}/{panel.anchor}")
+    for experiment, panel in _whole_panels(demo, large):
+        anchor = None if isinstance(panel, Text) else panel.anchor
+        at = stands.get(f"{experiment}/{anchor}")
         on = [pages[called.index(at)]] if at else pages
         first, last = _ends(panel)
         looked_at += 1
@@ -112,18 +116,28 @@ def test_no_step_question_or_box_stands_on_two_pages(
     assert parted == []
 
 
-def _whole_panels(
-    demo: Demo,
-) -> Iterator[tuple[str, StepItem | QuestionItem | BoxPanel]]:
+def _whole_panels(demo: Demo, large: bool) -> Iterator[tuple[str, Whole]]:
     numbers = catalogue(demo.worked.manual)
     for work in demo.worked.experiments:
         sheet = student(work, numbers)
         yield from ((sheet.id, step) for step in within(sheet, StepItem))
         yield from ((sheet.id, asked) for asked in within(sheet, QuestionItem))
         yield from ((sheet.id, box) for box in within(sheet, BoxPanel))
+        most = 120 if large else 220
+        texts = (text for text in within(sheet, Text) if _is_short(text, most))
+        yield from ((sheet.id, text) for text in texts)
 
 
-def _ends(panel: StepItem | QuestionItem | BoxPanel) -> tuple[str, str]:
+def _is_short(text: Text, most: int) -> bool:
+    """Whether a paragraph is too short to be parted: three lines, or fewer."""
+    runs = [piece.text for piece in within(text, Words)]
+    return (
+        bool(runs and _words(runs[0]) and _words(runs[-1]))
+        and len("".join(runs)) < most
+    )
+
+
+def _ends(panel: Whole) -> tuple[str, str]:
     """Up to four words at the start and at the end, each run from one piece of text."""
     runs = [run for piece in within(panel, Words) if (run := _words(piece.text))]
     return f" {' '.join(runs[0][:4])} ", f" {' '.join(runs[-1][-4:])} "

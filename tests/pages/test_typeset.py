@@ -101,7 +101,7 @@ def test_text_is_kept_letter_by_letter_and_always_escaped(text: str) -> None:
     ):
         plain = Markup(str(plain).replace(tag, ""))
     assert "<" not in plain
-    marks = str.maketrans("‘’“”′", "''\"\"'")
+    marks = str.maketrans("‘’“”′\u00a0", "''\"\"' ")
     expected = text.translate(figures).translate(marks)
     assert plain.unescape().translate(marks) == expected
 
@@ -117,6 +117,8 @@ def test_text_is_kept_letter_by_letter_and_always_escaped(text: str) -> None:
         ("a 'dead' stop", "a ‘dead’ stop"),
         ('("silver")', "(“silver”)"),
         ("N,N'-dimethylaniline", "N,N′-dimethylaniline"),
+        ("at 50 °C for 3 min", "at 50\u00a0°C for 3\u00a0min"),
+        ("Step 3 minds the flask", "Step 3 minds the flask"),
         # a piece of text that goes on behind a formula
         ('" goes into the sink', "” goes into the sink"),
     ],
