@@ -46,16 +46,20 @@ def _seeing() -> re.Pattern[str]:
     how = r"(?:just|then|all|hardly|barely|only|soon|almost|nearly|\w+ly)"
     noun = rf"(?:the|an?|its|both|all the|some)\s+{word}(?:\s+{word}){{0,3}}?"
     place = rf"(?:\s+(?:of|in|on|at|from)\s+(?:the\s+|an?\s+)?{word}(?:\s+{word})?)?"
+    lead = r"(?:in|at) the end\s+|at first\s+|eventually\s+|after a (?:while|bit|minute)\s+"
     has = r"(?:has|have)\s+(?:now\s+)?(?:got|gone|turned|become|changed)"
     return re.compile(
-        rf"(?<=\s)(?:{noun}{place}|it|they)\s+(?:{how}\s+)?(?:{sees}|{has})(?=\s|$)",
+        rf"(?<=\s)(?:{lead})?(?:{noun}{place}|it|they)\s+(?:{how}\s+)?(?:{sees}|{has})(?=\s|$)",
         re.IGNORECASE,
     )
 
 
 @cache
 def _verb() -> re.Pattern[str]:
-    return re.compile(rf"(?<=\s)(?P<verb>{alternatives(doing())})(?=\s)", re.I)
+    return re.compile(
+        rf"(?<=\s)(?P<doer>(?:you|we|they)\s+)?(?P<verb>{alternatives(doing())})(?=\s)",
+        re.I,
+    )
 
 
 @cache
@@ -99,7 +103,8 @@ def _is_whole(said: str, *, is_sure: bool) -> bool:
     row = said.casefold().split()
     if len(row) < _FEWEST or set(row) <= words("clauses", "joiners"):
         return False
-    if row[-1] in words("clauses", "never_last") or _opening().search(said):
+    is_open = row[-1] in words("clauses", "never_last")
+    if (is_open and row[-2] not in ("begin", "start")) or _opening().search(said):
         return False
     return is_sure or not (_scope().search(said) or _telling().match(said))
 
@@ -155,7 +160,7 @@ def _is_free(text: str, verb: re.Match[str]) -> bool:
     row = text[max(0, verb.start() - _LONGEST) : verb.start()].split()
     before = row[-1].casefold() if row else ""
     has_object = bool(_object().match(text, verb.end()))
-    if before in words("clauses", "particles") and not has_object:
+    if (before in words("clauses", "particles") or verb["doer"]) and not has_object:
         return False
     if before in words("clauses", "governing") | words("how"):
         return False

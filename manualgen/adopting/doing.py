@@ -30,6 +30,9 @@ _INVERTED = re.compile(
     re.IGNORECASE,
 )
 """*Into A goes a nail*: it is to be put there."""
+_SHORT_IS = re.compile(
+    r"^(it|that|this)['’]s\s+(?=(?:then\s+|now\s+)?\w+(?:ed|ut|t|n)\b)", re.I
+)
 _PUT_THERE = re.compile(
     r"((?!(?:it|this|that|these|they|what|which|who|how|if|when|everything|everyone|nothing)\b)"
     r"[^,;:.]{3,60}?)\s+(?:goes|go)\s+"
@@ -90,8 +93,9 @@ def _into() -> re.Pattern[str]:
 def _unparted_condition() -> re.Pattern[str]:
     """*Once it is dry stand it in …*, with no comma to part the two."""
     return re.compile(
-        rf"(?:when|once|after|as soon as|if|before)\s(?:[\w'’-]+\s+){{2,9}}?"
-        rf"(?={_verb()}\s+(?:the|an?|it|them)\b)",
+        rf"(?:(?:when|once|after|as soon as|if|before)\s(?:[\w'’-]+\s+){{2,9}}?"
+        rf"(?={_verb()}\s+(?:the|an?|it|them)\b)|"
+        rf"every\s+(?:\w+\s+){{0,2}}(?:second|minute|hour)s?,?\s+(?:(?:you|we|they)\s+)?(?={_verb()}\s))",
         re.IGNORECASE,
     )
 
@@ -239,7 +243,7 @@ def _parts(text: str, joint: re.Match[str]) -> bool:
 
 
 def _from_passive(text: str) -> Iterator[str]:
-    rest = led_in(text)
+    rest = _SHORT_IS.sub(r"\1 is ", led_in(text))
     found = _passive().fullmatch(rest.rstrip(" ."))
     if not found or one_of("seen", "not_subjects").match(found["subject"]):
         return

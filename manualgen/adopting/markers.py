@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 _MARKER = re.compile(
-    r"\s*(?P<sign>[-*•‣▪–—·]\s+|\(?\d{1,2}[.)]\s+|\(?[a-z]\)\s+|"
+    r"\s*(?P<sign>[-*•‣▪–—·]\s+|(?-i:\d{1,2}\s+[-–]\s+(?=[A-Z]))|\(?\d{1,2}[.)]\s+|\(?[a-z]\)\s+|"
     r"step\s+\d{1,2}\s*[:.)–-]\s*|q(?:uestion\s+)?\d{1,2}[:.)–-]?\s+|"
     r"(?-i:[1-9]\d?(?:\.\d{1,2}){1,3}[.)]?\s+(?=[A-Z][A-Za-z]{2})))(?=\S)",
     re.IGNORECASE,
@@ -20,7 +20,7 @@ def marked_item(line: str) -> tuple[str, str] | None:
     (('1.3.2', 'Stir it.'), None)
     """
     found = _MARKER.match(line)
-    return (found["sign"].strip(" .)"), line[found.end() :]) if found else None
+    return (found["sign"].strip(" .)–-") or "-", line[found.end() :]) if found else None
 
 
 def depth(marker: str) -> int:

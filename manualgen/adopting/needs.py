@@ -25,11 +25,27 @@ from manualgen.knowledge import (
 
 def needed_in(text: str, part: Part | None = None) -> tuple[Needed, ...]:
     """The things that a list names, in order."""
-    items = _in_full_names(list(items_in(details_parted(_SAID_BESIDE.sub("", text)))))
+    said = list(items_in(details_parted(_SAID_BESIDE.sub("", text))))
+    items = _in_full_names(_each_with_details(said))
     return tuple(needed(thing, part) for item in items for thing in _filled(item))
 
 
 _SAID_BESIDE = re.compile(r",?\s*\b(?:of course|obviously)\b,?", re.I)
+
+
+_BOTH = re.compile(r"both\s+(?:are\s+|of them\s+)?(?=\d|\w+ molar)", re.IGNORECASE)
+
+
+def _each_with_details(items: list[str]) -> list[str]:
+    """*Acid and alkali, both 0.5 M* as *acid, 0.5 M* and *alkali, 0.5 M*."""
+    found: list[str] = []
+    for item in items:
+        both = _BOTH.match(item)
+        if both and len(found) > 1:
+            found[-2:] = [f"{one}, {item[both.end() :]}" for one in found[-2:]]
+        else:
+            found.append(item)
+    return found
 
 
 def _in_full_names(items: list[str]) -> Iterator[str]:

@@ -140,10 +140,14 @@ def _by_words(row: Sequence[Statement]) -> list[int]:
     begins: list[int] = []
     openings = [n for n, s in enumerate(row) if _opened(s) is not None]
     for n in openings:
+        is_weak = not _is_strong(row[n]) and not _is_named(row[n])
+        if is_weak and roles[n] in (Role.DOES, Role.NEEDS):
+            continue
         following = next((m for m in openings if m > n), len(row))
         if _is_followed(row[n], roles[n + 1 : following]):
             begins.append(n)
-    return sorted({*begins, *_by_needs(roles, begins)})
+    found = sorted({*begins, *_by_needs(roles, begins)})
+    return sorted({*found, *_first_by_needs(roles, found)})
 
 
 def _role(statement: Statement) -> Role:
@@ -160,6 +164,11 @@ def _is_followed(opening: Statement, roles: list[Role]) -> bool:
 def _is_strong(statement: Statement) -> bool:
     strong = patterns("openings", "strong")
     return any(strong.match(bare) for bare in leads(statement.text))
+
+
+def _is_named(statement: Statement) -> bool:
+    named = patterns("openings", "named")
+    return any(named.match(bare) for bare in leads(statement.text))
 
 
 def _opened(statement: Statement) -> str | None:
@@ -191,6 +200,14 @@ def _by_needs(roles: list[Role], begins: list[int]) -> Iterator[int]:
         if told and done.count(Role.DOES) >= _FEWEST_STEPS and done[-1] is Role.NOTHING:
             last = n - 1
             yield last
+
+
+def _first_by_needs(roles: list[Role], begins: list[int]) -> Iterator[int]:
+    """The practical before the first that was found, where its needs were told."""
+    before = roles[: begins[0]] if begins else []
+    if Role.NEEDS in before and before.count(Role.DOES) >= _FEWEST_STEPS:
+        needs = before.index(Role.NEEDS)
+        yield needs - 1 if needs and before[needs - 1] is Role.NOTHING else needs
 
 
 def with_title(row: Sequence[Statement]) -> tuple[Statement, ...]:

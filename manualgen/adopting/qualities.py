@@ -17,7 +17,7 @@ def tidied(text: str) -> str:
     """Without the brackets, commas and *of* that a quantity leaves behind it."""
     bare = re.sub(r"\(\s*(?:of|about)?\s*\)", " ", text)
     bare = re.sub(
-        r",\s*(?:about|roughly)?\s*(?:of (?:it|them)\b)?(?=\s*(?:,|$))", " ", bare
+        r",\s*(?:about|roughly)?\s*(?:of (?:it|them|each)\b)?(?=\s*(?:,|$))", " ", bare
     )
     bare = re.sub(r"\s(?:at|of)(?=\s*(?:,|$))", " ", bare)
     bare = re.sub(r"\s*,\s*(?=,|$)", "", " ".join(bare.split()))

@@ -146,7 +146,10 @@ def _up_to_when(text: str, verb: re.Match[str]) -> Seen:
 
 def _looks(text: str) -> Seen | None:
     """*The tube is pink*, where no reason follows."""
-    verb = re.search(r"\b(?:is|are)\s+(?:now\s+|still\s+|all\s+)?", text)
+    verb = re.search(
+        r"(?:\b(?:is|are|will be|should be)|['’]ll be)\s+(?:now\s+|still\s+|all\s+)?",
+        text,
+    )
     if verb is None or not one_of("looks").match(text, verb.end()):
         return None
     subject = text[: verb.start()].strip()

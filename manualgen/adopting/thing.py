@@ -32,7 +32,7 @@ from manualgen.quantities.kinds import AMOUNTS, kind_of
 from manualgen.quantities.kinds import is_strength as strength
 from manualgen.quantities.mend import typed
 
-_PORTION = r"(?:(?:small|tiny|large|big|short|good|level|thin)\s+)*(?:little|few|pinch|bit|drop|piece|spatula|strip|length|handful|spoonful|teaspoon|squirt|cube|lump|sheet|roll)"
+_PORTION = r"(?:(?:small|tiny|large|big|short|good|level|thin)\s+)*(?:little|few|(?:pinch|bit|drop|couple|piece|spatula|strip|length|handful|spoonful|teaspoon|squirt|cube|lump|sheet|roll)(?=\s+of\b))"
 _ARTICLE = re.compile(
     r"^(?:(?:an?(?!\s+"
     + _PORTION

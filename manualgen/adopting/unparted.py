@@ -1,13 +1,14 @@
 """A list that was said without stops: *a beaker a glass rod a sieve*.
 
-It is parted where one known thing ends and the next begins, and only if every
-part is a thing of which a table or its last word tells what it is.
+It is parted before an article or a number, and where one thing of which a table
+or its last word tells what it is ends and another begins.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 
 from manualgen.adopting.spans import quantities_in
 from manualgen.adopting.vocabulary import alternatives, numbers, words
@@ -22,11 +23,14 @@ _JOINS = frozenset({"and", "of", "with", "in", "or", "for", "to", "plus"})
 
 
 def parted(text: str, is_known: Callable[[str], bool]) -> str:
-    """The list with a comma between its things, or as it was where one is not known."""
+    """The list with a comma between its things, where they can be told apart."""
     things = list(_things(text))
-    if len(things) < 2 or not all(is_known(_named(thing)) for thing in things):
-        return text
-    return ", ".join(things)
+    said = "".join(things[:1])
+    for before, thing in pairwise(things):
+        is_led = _named(thing) != thing
+        is_next = is_led or (is_known(_named(before)) and is_known(_named(thing)))
+        said += f", {thing}" if is_next else f" {thing}"
+    return said
 
 
 def _named(thing: str) -> str:
