@@ -1,6 +1,9 @@
 """The reviewer's answer: what changed between two manuals, in the manual's own terms.
 
-`pieces` takes an experiment apart into what a reviewer would call one thing;
-`align` finds out which piece of one manual is which of the other;
-`compare` says what changed, and `consequences` what follows from it.
+`sections` and `fences` take an experiment apart into `pieces`, each with what the
+teacher and what students read of it; `pairing` finds out which piece of one is
+which of the other, and `telling` what became of each.  `lists`, `settings`,
+`store` and `order` do the same for what is no running text.  What follows from
+a change is found by `hazards`, `preparing` and `findings`, and `prints` compares
+the pages themselves.  `compare` brings all of it together.
 """
