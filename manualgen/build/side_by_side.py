@@ -16,17 +16,20 @@ import os
 import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from itertools import chain
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
-from typing import Generic, TypeVar
+from typing import Generic, NoReturn, TypeVar
 
 T = TypeVar("T")
 R = TypeVar("R")
 
 WORTH_WHILE = 12
 """Tasks below which a worker would hardly have begun before all is done."""
+
+AT_A_TIME = 24
+"""Tasks that one child of a worker does."""
 
 
 def cores() -> int:
@@ -114,12 +117,42 @@ def _work(
     results: Connection,
     others: Sequence[Connection],
 ) -> None:
-    """Do a share.  Ctrl-C is for the parent, which dismisses its workers."""
+    """Have a share done, some tasks at a time, each time by a fresh child.
+
+    Whatever a process looks at, it copies, down to the count of who holds it;
+    so one that did its whole share would end up with a manual of its own.
+    Ctrl-C is for the parent, which dismisses its workers.
+    """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     for pipe in others:
         pipe.close()  # so that each worker notices when the parent is gone
+    for first in range(0, len(share), AT_A_TIME):
+        child = os.fork()
+        if not child:
+            _do_some(do, share[first : first + AT_A_TIME], results)
+        _end_with(child)
+        _, status = os.waitpid(child, 0)
+        if status:
+            os._exit(1)
+
+
+def _do_some(do: Callable[[T], R], tasks: Sequence[T], results: Connection) -> NoReturn:
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
     try:
-        for task in share:
+        for task in tasks:
             results.send(do(task))
-    except Exception:
+    except BaseException:
         os._exit(1)  # the parent does the task again, and meets the fault itself
+    os._exit(0)
+
+
+def _end_with(child: int) -> None:
+    """Let whoever ends this worker end its child as well."""
+
+    def end(_signal: int, _frame: object) -> None:
+        with suppress(ProcessLookupError):
+            os.kill(child, signal.SIGKILL)
+            os.waitpid(child, 0)
+        os._exit(1)
+
+    signal.signal(signal.SIGTERM, end)

@@ -22,6 +22,7 @@ from manualgen.build.page_cache import PageCache, render
 from manualgen.build.prints import Printing, bind, order_matter
 from manualgen.build.rendering import Making, Render, rendering, write_around
 from manualgen.build.side_by_side import side_by_side
+from manualgen.build.studio import LaidOut
 from manualgen.build.technician import (
     bind_technician,
     order_technician,
@@ -108,8 +109,12 @@ def build_manual(
 
 def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> None:
     large_too = options.pdf and options.large
+    laid_out = LaidOut()  # of which the editions show different parts
     editions = [
-        replace(lay_out_edition(worked, name, pdf=options.pdf), large_too=large_too)
+        replace(
+            lay_out_edition(worked, name, pdf=options.pdf, laid_out=laid_out),
+            large_too=large_too,
+        )
         for name in options.editions
     ]
     offers = [*map(offered, editions)]
