@@ -14,6 +14,12 @@ LIKE = 0.3
 """Less alike than this, two texts are shown one after the other."""
 
 
+MOST_COMPARED = 4_000_000
+"""Words of one text times words of the other; past it all between the first and
+the last difference is marked.
+"""
+
+
 class Mark(StrEnum):
     """What became of a run of words."""
 
@@ -33,10 +39,33 @@ class Run:
 def runs(before: str, after: str) -> tuple[Run, ...]:
     """The new text with what went put where it stood; a quantity is one word."""
     old, new = before.split(" "), after.split(" ")
+    if len(old) * len(new) > MOST_COMPARED:
+        return tuple(_between(old, new))
     matcher = difflib.SequenceMatcher(None, old, new, autojunk=False)
     if matcher.ratio() < LIKE:
         return Run(Mark.GONE, _plain(old)), Run(Mark.NEW, _plain(new))
     return tuple(_runs(matcher, old, new))
+
+
+def _between(old: list[str], new: list[str]) -> Iterator[Run]:
+    """What both begin and end with, and all between as gone and as new."""
+    start = _in_common(old, new)
+    rest_old, rest_new = old[start:], new[start:]
+    end = _in_common(rest_old[::-1], rest_new[::-1])
+    parts = (
+        (Mark.SAME, new[:start]),
+        (Mark.GONE, rest_old[: len(rest_old) - end]),
+        (Mark.NEW, rest_new[: len(rest_new) - end]),
+        (Mark.SAME, rest_new[len(rest_new) - end :]),
+    )
+    return (Run(mark, _plain(words)) for mark, words in parts if words)
+
+
+def _in_common(one: list[str], other: list[str]) -> int:
+    """How many words both begin with."""
+    pairs = enumerate(zip(one, other, strict=False))
+    differing = (n for n, (a, b) in pairs if a != b)
+    return next(differing, min(len(one), len(other)))
 
 
 def _runs(

@@ -20,6 +20,9 @@ Pair: TypeAlias = tuple[T | None, T | None]
 ALIKE = 0.5
 """From this likeness on, of 1, a piece is the other reworded."""
 
+LONG = 1_000_000
+"""Words of one times words of the other; past it their order does not count."""
+
 MOST_COMPARED = 40_000
 """So many comparisons of likeness at most; past them only names tell."""
 
@@ -120,12 +123,12 @@ def _named(
 
 def _likeness(one: str, other: str) -> float:
     """The share of words in common, 0 where it cannot reach `ALIKE`."""
-    matcher = difflib.SequenceMatcher(
-        None, words_of(one).split(" "), words_of(other).split(" "), False
-    )
+    old, new = words_of(one).split(" "), words_of(other).split(" ")
+    matcher = difflib.SequenceMatcher(None, old, new, False)
     if matcher.real_quick_ratio() < ALIKE or matcher.quick_ratio() < ALIKE:
         return 0.0
-    return matcher.ratio()
+    is_long = len(old) * len(new) > LONG
+    return matcher.quick_ratio() if is_long else matcher.ratio()
 
 
 def in_order(
