@@ -96,7 +96,8 @@ def planted_in(text: str) -> set[str]:
 
 def test_no_byte_of_the_student_edition_holds_a_planted_word(site: Path) -> None:
     students = site / "student" / "student"
-    assert len(list(students.glob("pdf/*.pdf"))) == len(list(CONTENT.rglob("*.md")))
+    printed = {path.stem for path in students.glob("pdf/*.pdf")}
+    assert printed >= {path.stem for path in CONTENT.rglob("*.md")}
     assert (students / "manual.pdf").exists()
     said = everything(students)
     assert planted_in(said) == set()
