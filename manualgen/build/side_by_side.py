@@ -28,7 +28,7 @@ R = TypeVar("R")
 WORTH_WHILE = 12
 """Tasks below which a worker would hardly have begun before all is done."""
 
-AT_A_TIME = 24
+AT_A_TIME = 10
 """Tasks that one child of a worker does."""
 
 
