@@ -99,13 +99,12 @@ def manual(paths: tuple[str, ...]) -> bytes:
     return MANUAL.format(listed).encode()
 
 
-_TIMES = re.compile(r"⟨(\d+) times (.*?)⟩(?!⟩)", re.DOTALL)
+_INNERMOST = re.compile(r"⟨(\d+) times ([^⟨⟩]*)⟩")
 
 
 def _grown(text: str) -> str:
     """A text in which what is to be repeated is, from the inside out."""
-    innermost = re.compile(r"⟨(\d+) times ([^⟨⟩]*)⟩", re.DOTALL)
-    while found := innermost.search(text):
+    while found := _INNERMOST.search(text):
         text = text[: found.start()] + found[2] * int(found[1]) + text[found.end() :]
     return text
 
@@ -188,3 +187,12 @@ def _sequence(row: Row, key: str) -> list[object]:
     found = row.get(key, [])
     assert isinstance(found, list)
     return found
+
+
+def files_in(folder: Path) -> dict[str, bytes]:
+    """What each file of a folder holds, those of git left out."""
+    return {
+        p.relative_to(folder).as_posix(): p.read_bytes()
+        for p in sorted(folder.rglob("*"))
+        if p.is_file() and ".git" not in p.parts
+    }
