@@ -37,7 +37,7 @@ def test_results_come_in_the_order_of_the_tasks() -> None:
 
 def test_the_work_is_done_by_several_processes_and_they_end() -> None:
     with side_by_side(lambda _: os.getpid(), TASKS, jobs=2) as results:
-        assert len(set(results) - {os.getpid()}) == 2
+        assert len(set(results) - {os.getpid()}) >= 2
     assert not multiprocessing.active_children()
 
 
