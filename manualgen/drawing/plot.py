@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
+from math import inf
 from typing import Final, TypeAlias
 
 from manualgen.drawing import svg
@@ -117,11 +119,14 @@ def _axes(area: _Area, lettering: Lettering) -> Iterator[str]:
         (area.right, area.bottom),
     )
     yield svg.path(svg.polyline(corner), "axis")
-    for reach, words in area.x.labels(mark):
+    labels = tuple(area.x.labels(mark))
+    every = _labelled(labels, size)
+    for index, (reach, words) in enumerate(labels):
         x = area.left + reach
         yield svg.path(f"M{svg.number(x)} {svg.number(area.bottom)}v1.2", "axis")
         at = (x, area.bottom + 1.4 + size)
-        yield svg.text(svg.Letters(at, size, "middle"), words)
+        if index % every == 0:
+            yield svg.text(svg.Letters(at, size, "middle"), words)
     for reach, words in area.y.labels(mark):
         y = area.bottom - reach
         yield svg.path(f"M{svg.number(area.left)} {svg.number(y)}h-1.2", "axis")
@@ -131,6 +136,14 @@ def _axes(area: _Area, lettering: Lettering) -> Iterator[str]:
     above = svg.Letters((area.left - 2, area.top - size * 0.7), size)
     yield svg.axis_title(below, area.x.scale.symbol, area.x.scale.unit)
     yield svg.axis_title(above, area.y.scale.symbol, area.y.scale.unit)
+
+
+def _labelled(labels: tuple[tuple[float, str], ...], size: float) -> int:
+    """Of how many marks one bears its number, so that large numbers stay apart."""
+    reaches = [reach for reach, _ in labels]
+    apart = min((b - a for a, b in pairwise(reaches)), default=inf)
+    widest = max((_width(words, size) for _, words in labels), default=0.0)
+    return next((n for n in (1, 2, 5) if n * apart >= widest + size / 2), 10)
 
 
 def _on_top(area: _Area, drawn: Drawn, size: float) -> Iterator[str]:

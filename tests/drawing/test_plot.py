@@ -200,3 +200,15 @@ def test_functions_and_figures_of_an_axis_are_upright(
     (quantity,) = words
     assert quantity.get("class") == "symbol"
     assert quantity.text in ("k", "T", "V", "c", "m")
+
+
+@pytest.mark.parametrize(("size_mm", "numbers"), [(3.2, 9), (4.6, 5)])
+def test_numbers_that_would_run_together_stand_at_every_second_mark(
+    size_mm: float, numbers: int
+) -> None:
+    """Nine marks 10 mm apart; ``0.00`` is some 8 mm wide in large print."""
+    across = Scale("c", "mol/dm³", Decimal(0), Decimal("0.08"), Decimal("0.01"))
+    lettering = Lettering("A graph", "10 cm", size_mm=size_mm)
+    drawn = fromstring(plot(across, VOLUME, lettering))
+    written = ["".join(t.itertext()) for t in drawn.iter() if t.tag.endswith("text")]
+    assert len([w for w in written if w.startswith("0.0")]) == numbers
