@@ -33,7 +33,7 @@ def run(words: Sequence[str], folder: Path | None = None) -> Run:
     """Run a program to its end; raises `CalledProcessError` where it fails."""
     began = time.monotonic()
     program = subprocess.Popen(
-        words, cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True
+        words, cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
     )
     peak, over = [0.0], threading.Event()
     worked: dict[int, int] = {}
@@ -47,12 +47,14 @@ def run(words: Sequence[str], folder: Path | None = None) -> Run:
 
     watcher = threading.Thread(target=watch)
     watcher.start()
-    said, _ = program.communicate()
+    said, complaint = program.communicate()
     over.set()
     watcher.join()
     spent = time.monotonic() - began
     if program.returncode:
-        raise subprocess.CalledProcessError(program.returncode, words, said)
+        failed = subprocess.CalledProcessError(program.returncode, words, said)
+        failed.add_note(complaint)
+        raise failed
     ticks = sum(worked.values()) / os.sysconf("SC_CLK_TCK")
     return Run(spent, peak[0], ticks, said)
 
