@@ -74,10 +74,10 @@ class _Crew(Generic[T, R]):
         self._tasks = tasks
         self._pipes: list[Connection] = []
         self._workers: list[BaseProcess] = []
-        gc.freeze()  # a worker's collector would else touch, and so copy, all of it
+        # A collector, here or there, would else touch, and so copy, all there is.
+        gc.freeze()
         for n in range(jobs):
             self._start(tasks[n::jobs])
-        gc.unfreeze()
 
     def _start(self, share: Sequence[T]) -> None:
         context = multiprocessing.get_context("fork")
@@ -102,6 +102,7 @@ class _Crew(Generic[T, R]):
 
     def dismiss(self) -> None:
         """End the workers, whatever they are at."""
+        gc.unfreeze()
         for pipe in self._pipes:
             pipe.close()
         for worker in self._workers:
