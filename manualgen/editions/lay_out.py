@@ -52,7 +52,9 @@ def lay_out(
         for_students,
     )
     pages = _teacher_pages(compositor, work)
-    return sheet, Key(MappingProxyType(dict(compositor.filled)), pages)
+    has_pages = pages != TeacherPages()
+    filled = MappingProxyType(dict(compositor.filled))
+    return sheet, Key(filled, pages if has_pages else None)
 
 
 def _values(work: WorkedExperiment) -> dict[str, str]:

@@ -313,3 +313,10 @@ def test_what_harms_water_life_alone_is_not_called_unclassified(
     sheet, _ = lay_out(worked.experiments[0], catalogue(worked.manual))
     assert [n.split()[0] for n in sheet.hazards.environment] == ["silver"]
     assert [n.split()[0] for n in sheet.hazards.unclassified] == ["sodium"]
+
+
+def test_there_are_no_teacher_pages_where_nothing_stands_on_them(
+    laid_out: LayOut,
+) -> None:
+    assert laid_out(METHOD)[1].pages is None
+    assert laid_out(METHOD + "## For the teacher\n\nAllow a lesson.\n")[1].pages
