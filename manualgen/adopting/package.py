@@ -33,7 +33,9 @@ def check_package(content: bytes) -> None:
             _check_parts(package)
     except (zipfile.BadZipFile, zlib.error, EOFError, ValueError, OSError) as error:
         raise AdoptError("is no word processor's document, or is damaged") from error
-    except (NotImplementedError, RuntimeError) as error:
+    except RuntimeError as error:
+        # zipfile raises it for a password, and a kind of it for a compression that
+        # it cannot undo.
         raise AdoptError("is packed in a way that is not read, or encrypted") from error
 
 

@@ -120,11 +120,6 @@ def _meant(statement: Statement) -> Statement:
     return replace(statement, text=text, spoken=statement.text)
 
 
-_AT_START = re.compile(
-    r"(?:never|do not|don't|do keep|be careful|careful|mind|avoid)\b"
-)
-
-
 def role_of(text: str) -> Role:
     """What a sentence does, where no heading says it."""
     bare = led_in(text)

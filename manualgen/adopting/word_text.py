@@ -43,18 +43,16 @@ def is_bold(paragraph: BaseOxmlElement) -> bool:
 def lines_of(paragraph: BaseOxmlElement) -> Iterator[str]:
     """The lines of a paragraph, its own text boxes and what was struck out left away."""
     text = ""
-    for run in _runs(paragraph, paragraph):
+    for run in _runs(paragraph):
         words = _run_text(run)
         raised = _value(run, "vertAlign") == "superscript"
         text += _raised(text, words) if raised else words
     yield from text.split("\n")
 
 
-def _runs(
-    element: BaseOxmlElement, paragraph: BaseOxmlElement
-) -> Iterator[BaseOxmlElement]:
+def _runs(paragraph: BaseOxmlElement) -> Iterator[BaseOxmlElement]:
     """Runs in order, without walking into what is skipped; not recursive."""
-    stack = [iter(element)]
+    stack = [iter(paragraph)]
     while stack:
         child = next(stack[-1], None)
         if child is None:

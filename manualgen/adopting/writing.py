@@ -81,10 +81,6 @@ def _body(draft: Draft, identity: str) -> Iterator[str]:
         if blocks or place is Place.METHOD:
             mark = "###" if place is Place.UNPLACED else "##"
             yield from (f"{mark} {place.value}", "")
-        if place is Place.PREPARATION:
-            continue_ = _section(blocks, identity, pictures)
-            yield from continue_
-            continue
         yield from _section(blocks, identity, pictures)
 
 
@@ -100,9 +96,7 @@ def _section(
         yield from lines
         yield ""
         if _owes_comment(block, following):
-            yield from (
-                f"{indent}{line}" for line in _comments(block, lines, blocks, at)
-            )
+            yield from (f"{indent}{line}" for line in _comments(block, lines))
             yield ""
 
 
@@ -179,9 +173,7 @@ def _owes_comment(block: Block, following: Block | None) -> bool:
     return following is None or following.said != block.said
 
 
-def _comments(
-    block: Block, lines: list[str], blocks: tuple[Block, ...], at: int
-) -> Iterator[str]:
+def _comments(block: Block, lines: list[str]) -> Iterator[str]:
     kept = (block.text, " ".join(lines))
     for said in block.said:
         is_kept = any(holds(text, said.words) for text in kept)

@@ -60,43 +60,33 @@ def plating() -> WordDocument:
     document = Document()
     document.add_heading("Electrochemistry carousel", 0)
     document.add_paragraph("Allow 25 minutes for each.")
-    document.add_heading("Activity 1: Nickel on a coin", 1)
-    document.add_heading("Requirements", 2)
-    document.add_paragraph(
+    _activity(
+        document,
+        "Activity 1: Nickel on a coin",
         "Each group needs a copper coin, a nickel strip, a 100 cm3 beaker, a 6 V "
         "battery, two leads with crocodile clips, and 75 cm3 of nickel sulfate "
-        "solution (0.2 mol/dm3)."
-    )
-    document.add_heading("Steps", 2)
-    for line in (
+        "solution (0.2 mol/dm3).",
         "Clean the coin with emery paper and rinse it with propanone.",
         "Connect the coin to the negative terminal and the nickel to the positive one.",
         "Pour the nickel sulfate solution into the beaker.",
         "Lower both into the solution without letting them touch.",
         "Switch on for 10 minutes, then lift out the coin, rinse it and dry it.",
-    ):
-        document.add_paragraph(line, style="List Number")
-    document.add_heading("What happens", 2)
+    )
     document.add_paragraph(
         "A grey, shiny layer covers the coin. The solution stays green."
     )
     document.add_heading("Theory", 2)
     document.add_paragraph("Nickel ions are reduced at the cathode: Ni2+ + 2e- → Ni.")
-    document.add_heading("Activity 2: A lemon cell", 1)
-    document.add_heading("Requirements", 2)
-    document.add_paragraph(
+    _activity(
+        document,
+        "Activity 2: A lemon cell",
         "Each group needs half a lemon, a zinc strip, a copper strip, a "
-        "voltmeter and two leads."
-    )
-    document.add_heading("Steps", 2)
-    for line in (
+        "voltmeter and two leads.",
         "Push the zinc and the copper into the lemon about 3 cm apart.",
         "Connect the strips to the voltmeter and read it.",
         "Push the strips closer together and read the voltmeter once more.",
         "Change the zinc for a second copper strip.",
-    ):
-        document.add_paragraph(line, style="List Number")
-    document.add_heading("What happens", 2)
+    )
     document.add_paragraph(
         "The voltmeter shows about 0.9 V. It hardly changes when the strips are "
         "closer. With two copper strips the reading falls to zero."
@@ -106,3 +96,14 @@ def plating() -> WordDocument:
     document.add_heading("Clearing up", 2)
     document.add_paragraph("Lemons go in the bin: nobody eats them.")
     return document
+
+
+def _activity(document: WordDocument, title: str, needs: str, *steps: str) -> None:
+    """A practical up to the heading of what happens."""
+    document.add_heading(title, 1)
+    document.add_heading("Requirements", 2)
+    document.add_paragraph(needs)
+    document.add_heading("Steps", 2)
+    for step in steps:
+        document.add_paragraph(step, style="List Number")
+    document.add_heading("What happens", 2)
