@@ -30,6 +30,18 @@ ONE_MISTAKE = (
 )
 """Checks that may find fault with one mistake at one place; the first is told."""
 
+OF_THE_WHOLE = frozenset(
+    {
+        "chemical-not-listed",
+        "chemical-not-used",
+        "apparatus-not-listed",
+        "apparatus-not-used",
+        "control-missing",
+        "disposal-missing",
+    }
+)
+"""Checks for what is nowhere: they wait until a file can be read to its end."""
+
 UNACCEPTABLE_FAMILY = "source"
 """Findings of this family cannot be accepted: the text itself was not read."""
 
@@ -62,6 +74,7 @@ def check_experiment(
         Finding(check.name, check.severity, fault, work.experiment.id)
         for check in _chosen(only)
         if check.of_experiment
+        and (work.experiment.complete or check.name not in OF_THE_WHOLE)
         for fault in check.of_experiment(work)
     ]
     yield from _one_for_each_mistake(found)
