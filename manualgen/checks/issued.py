@@ -47,7 +47,7 @@ def overdrawn(work: WorkedExperiment) -> Iterator[Fault]:
                 place,
                 f"with this the steps use {typed(used)} of {name}, and each group is "
                 f"given {typed(issued)}",
-                f"{typed(used)} of {name} on the list, and a little over",
+                f"{typed(used)} of {name} on the list, and a little over, or less here",
             )
 
 

@@ -109,10 +109,13 @@ def _says_where_only(text: str, work: WorkedExperiment) -> bool:
 def _missing(entry: HazardEntry, work: WorkedExperiment) -> Fault:
     codes = entry.classification.h_statements if entry.classification else ()
     routes = (disposal_route(c) for c in entry.chemicals)
+    route = next((r for r in routes if r), None)
     return Fault(
         _tail(entry, work),
         f"nothing is said of where {entry.name} ({', '.join(codes)}) goes afterwards",
-        next((r for r in routes if r), None),
+        f"a word on it under ## Disposal; the usual route is “{route}”"
+        if route
+        else None,
     )
 
 

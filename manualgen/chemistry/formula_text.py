@@ -135,6 +135,9 @@ class _Reader:
         if self.at >= self.end:
             raise self._error(f"the bracket {opening} is not closed", start, start + 1)
         if self.text[self.at] != closing:
+            if self.text[self.at] not in ")]" and closing not in self.text[self.at :]:
+                message = f"the bracket {opening} is not closed"
+                raise self._error(message, start, start + 1)
             self._refuse_here()
         self.at += 1
         if depth == 0 and self._take(_UNKNOWN):

@@ -43,6 +43,11 @@ def kind_of(unit: Unit) -> str:
     return unit_table().kinds.get(unit.dimension) or si_symbol(unit.dimension)
 
 
+def is_named(dimension: Dimension) -> bool:
+    """Whether chemistry has a name for what is of a dimension: none for mol/m6."""
+    return dimension.is_one or dimension in unit_table().kinds
+
+
 def a_kind(unit: Unit) -> str:
     """The kind with its article: a volume, an amount concentration."""
     kind = kind_of(unit)

@@ -10,7 +10,7 @@ from manualgen.quantities import Quantity, Unit
 from manualgen.quantities.dimension import Dimension
 from manualgen.quantities.evaluate import ResultUnitError, as_result, evaluate
 from manualgen.quantities.expression import ColumnMean, ExpressionError, Symbol
-from manualgen.quantities.kinds import si_unit
+from manualgen.quantities.kinds import is_named, si_unit
 from manualgen.quantities.value import Value, datum
 from manualgen.working.instruments import measured_with
 from manualgen.working.ledger import Ledger, name_of
@@ -131,7 +131,9 @@ def _evaluated(line: Computed, ledger: Ledger) -> WorkedLine:
     except ResultUnitError as error:
         unit = unit_for(error.dimension, ledger)
         place = line.unit_place or line.expression_place
-        fault = Noted("calculation-dimension", Fault(place, error.message, unit.text))
+        # An odd unit would only dress up a wrong expression.
+        mend = unit.text if is_named(error.dimension) else None
+        fault = Noted("calculation-dimension", Fault(place, error.message, mend))
         return _stated(line, value, unit, ledger, fault)
     return _stated(line, value, line.unit, ledger)
 

@@ -122,6 +122,7 @@ def test_a_charge_that_reads_two_ways_is_refused_with_both_readings(
     [
         ("Xx2O3", "Xx", None),
         ("Mg(OH", "(", None),
+        ("Na2(CO3.10H2O", "(", None),
         ("Mg(OH))2", ")", None),
         ("Mg(OH]2", "]", None),
         ("naoh", "n", None),

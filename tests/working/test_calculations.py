@@ -271,6 +271,14 @@ def test_a_line_that_cannot_be_read_is_no_second_fault_where_it_is_used(
 
 
 def test_a_root_of_anything_has_a_unit_to_be_stated_in(work_out: WorkOut) -> None:
-    lines = fence("calculation", "V = 25.0 cm3", "x = sqrt(V * V * V) -> mol")
+    lines = fence("calculation", "V = 25.0 cm3", "x = sqrt(V * V * V)")
     noted = numbers_of(experiment(lines), work_out).noted
-    assert [n.fault.mend for n in noted] == ["m^(9/2)"]
+    assert [n.fault.mend for n in noted] == ["sqrt(V * V * V) -> m^(9/2)"]
+
+
+def test_a_unit_that_nothing_has_is_not_offered_for_a_wrong_expression(
+    work_out: WorkOut,
+) -> None:
+    lines = fence("calculation", "V = 25.0 cm3", "c = 0.10 mol/dm3", "n = c/V -> mol")
+    noted = numbers_of(experiment(lines), work_out).noted
+    assert [n.fault.mend for n in noted] == [None]
