@@ -81,7 +81,7 @@ def needed(item: str, part: Part | None) -> Needed:
         )
     if sort is Part.CHEMICALS:
         name = f"{count} {name}" if count and not amounts else name
-        told = [*strengths, *words_, *amounts, *portion, *treated]
+        told = [*(strengths or words_), *amounts, *portion, *treated]
         return Needed(", ".join([name, *told]), sort, said)
     return Needed(said, None, said)
 

@@ -259,6 +259,16 @@ def test_what_a_speaker_puts_right_is_meant_and_what_was_said_is_kept(
     assert "3. Put them in the beaker.\n" in draft
 
 
+def test_a_strength_in_figures_needs_no_word_beside_it(tmp_path: Path) -> None:
+    notes = "Fizz\n\nChemicals:\n- dilute hydrochloric acid, 1 mol/dm3 (20 cm3)\n- dilute ethanoic acid\n"
+    content = tmp_path / "content"
+    assert _adopt(content, _file(tmp_path, "n.txt", notes)) == 0
+    draft = (content / "fizz.md").read_text(encoding="utf-8")
+    assert "  - hydrochloric acid, 1 mol/dm3, 20 cm3\n" in draft
+    assert "  - ethanoic acid, dilute\n" in draft
+    assert "# line 4: Chemicals: dilute hydrochloric acid, 1 mol/dm3 (20 cm3)" in draft
+
+
 def test_numbered_answers_stand_under_their_questions_and_nowhere_else(
     tmp_path: Path,
 ) -> None:
