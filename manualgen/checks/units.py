@@ -31,6 +31,10 @@ from manualgen.quantities.mend import converted, mended, typed, typed_unit
 from manualgen.working.worked import WorkedExperiment
 
 _OF = re.compile(r"\s+(?:more\s+)?of\s+(?:the\s+|your\s+)?")
+_WEIGH = re.compile(
+    r"\bweigh(?:\s+out)?(?:\s+(?:about|exactly|accurately|roughly|approximately|between))*\s*$",
+    re.IGNORECASE,
+)
 _NEXT_WORD = 8
 """Characters between a strength and its chemical: *of the*."""
 
@@ -111,6 +115,7 @@ def unit_dimension(work: WorkedExperiment) -> Report:
     for graph in blocks_of(experiment, Graph):
         yield from _tangent_of_another_kind(graph)
     yield from _solutions_by_mass(experiment)
+    yield from _weighed_by_volume(experiment)
     yield from _normalities(experiment)
 
 
@@ -170,6 +175,18 @@ def _solutions_by_mass(experiment: Experiment) -> Iterator[Fault]:
             if named and kind_of(span.quantity.unit) == "mass":
                 what = f"the list gives {named} by volume"
                 yield _of_wrong_kind(span.quantity, what, span)
+
+
+def _weighed_by_volume(experiment: Experiment) -> Iterator[Fault]:
+    """*Weigh about `3.6 cm3`*: a balance gives a mass."""
+    for block in method_blocks(experiment):
+        for content in texts(block):
+            for at, span in enumerate(content):
+                if not isinstance(span, QuantitySpan):
+                    continue
+                is_volume = kind_of(span.quantity.unit) == "volume"
+                if is_volume and _WEIGH.search(plain(content[:at])):
+                    yield _of_wrong_kind(span.quantity, "a balance gives a mass", span)
 
 
 def _normalities(experiment: Experiment) -> Iterator[Fault]:
