@@ -14,12 +14,11 @@ from manualgen.editions.key import NO_KEY, Key
 from manualgen.editions.lay_out import lay_out
 from manualgen.editions.sheet import Sheet
 from manualgen.editions.within import within
-from manualgen.knowledge.labels import labels
 from manualgen.model.manual import Settings
 from manualgen.model.text import Picture
 from manualgen.pages.assets import assets
 from manualgen.pages.book import Book, BookEntry, BookPart
-from manualgen.pages.context import Neighbour, PageContext
+from manualgen.pages.context import Neighbour, PageContext, context_for
 from manualgen.pages.experiment import render_experiment
 from manualgen.pages.search import search_index
 from manualgen.pages.site import render_contents
@@ -57,19 +56,9 @@ class Edition:
 
     def context(self) -> PageContext:
         """The surroundings of a page that is no experiment's."""
-        settings = self.settings
-        say = labels(settings.language, settings.labels)
-        return PageContext(
-            manual=settings.title,
-            edition=say[f"{self.name.value}_edition"],
-            institution=settings.institution,
-            year=settings.edition,
-            language=settings.language,
-            own_labels=settings.labels,
-            paper=settings.paper,
-            duplex=settings.duplex,
+        return replace(
+            context_for(self.settings, self.name.value),
             large=self.large,
-            house=replace(settings.house, to=say["to"]),
             pdf="manual.pdf" if self.pdf else None,
         )
 

@@ -15,9 +15,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from manualgen.editions.technician import TechnicianSheet
-from manualgen.knowledge.labels import labels
 from manualgen.pages.assets import assets
-from manualgen.pages.context import PageContext
+from manualgen.pages.context import PageContext, context_for
 from manualgen.pages.site import Edition as Offer
 from manualgen.pages.site import Offered
 from manualgen.pages.technician import (
@@ -181,19 +180,7 @@ def printed_on(worked: Worked) -> datetime.datetime:
 
 def technician_context(worked: Worked) -> PageContext:
     """The surroundings of the technician's pages."""
-    settings = worked.manual.settings
-    say = labels(settings.language, settings.labels)
-    return PageContext(
-        manual=settings.title,
-        edition=say["technician_edition"],
-        institution=settings.institution,
-        year=settings.edition,
-        language=settings.language,
-        own_labels=settings.labels,
-        paper=settings.paper,
-        duplex=settings.duplex,
-        house=replace(settings.house, to=say["to"]),
-    )
+    return context_for(worked.manual.settings, TECHNICIAN)
 
 
 def label_groups(

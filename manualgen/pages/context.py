@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from urllib.parse import quote
 
 from manualgen.knowledge.labels import OwnLabels, Say, labels
-from manualgen.model.manual import Paper
+from manualgen.model.manual import Paper, Settings
+from manualgen.pages.typeset import curled
 from manualgen.quantities import HouseStyle
 
 
@@ -66,3 +67,19 @@ class PageContext:
     def picture(self, file: str) -> str:
         """Where a picture of the content folder stands, seen from this page."""
         return f"assets/{quote(file)}"
+
+
+def context_for(settings: Settings, edition: str) -> PageContext:
+    """What a manual gives every page of an edition: ``student``, ``technician``."""
+    say = labels(settings.language, settings.labels)
+    return PageContext(
+        manual=curled(settings.title),
+        edition=say[f"{edition}_edition"],
+        institution=curled(settings.institution),
+        year=settings.edition,
+        language=settings.language,
+        own_labels=settings.labels,
+        paper=settings.paper,
+        duplex=settings.duplex,
+        house=replace(settings.house, to=say["to"]),
+    )

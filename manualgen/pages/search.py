@@ -17,6 +17,7 @@ from manualgen.editions.key import NO_KEY
 from manualgen.editions.sheet import QuestionItem, Sheet, SheetSection, StepItem
 from manualgen.pages.context import PageContext
 from manualgen.pages.page import Page
+from manualgen.pages.typeset import curled
 
 Place: TypeAlias = tuple[str, str, str, str]
 """Address, experiment, what the place is called, its text."""
@@ -41,7 +42,7 @@ def search_script(places: Iterable[str]) -> str:
 
 def _places(sheet: Sheet, context: PageContext) -> Iterator[Place]:
     page = Page(sheet, NO_KEY, context)
-    title = f"{sheet.number} {sheet.title}"
+    title = curled(f"{sheet.number} {sheet.title}")
     address = context.address(sheet.id)
     lists = (*sheet.chemicals, *sheet.apparatus)
     listed = ", ".join(", ".join((row.name, *row.details)) for row in lists)
@@ -68,7 +69,7 @@ def _in_section(
                 rest.append(text)
     if any(rest):
         where = f"{address}#{section.anchor}"
-        yield where, title, section.heading, " ".join(filter(None, rest))
+        yield where, title, curled(section.heading), " ".join(filter(None, rest))
 
 
 def plain(html: Markup) -> str:

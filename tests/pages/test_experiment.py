@@ -20,9 +20,9 @@ from manualgen.editions.key import (
 from manualgen.editions.line import Gap, GapWidth
 from manualgen.editions.sheet import HazardPanel, Sheet, SheetSection, Text
 from manualgen.editions.within import within
-from manualgen.model.manual import Paper
+from manualgen.model.manual import Paper, Settings
 from manualgen.model.text import Words
-from manualgen.pages.context import PageContext
+from manualgen.pages.context import PageContext, context_for
 from manualgen.pages.experiment import render_experiment
 from tests.pages.reading_html import Reader, read
 from tests.pages.sample import CONTEXT, HERE, KEY, SHEET, line
@@ -229,3 +229,18 @@ def test_reader_finds_what_is_wrong_with_a_page() -> None:
     found: Reader = read('<p id="a"><b></p><i id="a">')
     assert found.faults
     assert found.ids["a"] == 2
+
+
+def test_what_the_manual_and_the_sheet_are_called_has_a_printers_apostrophes() -> None:
+    """Common practice of British and American printers, no source."""
+    settings = Settings(title="A's", institution="B's")
+    sheet = dataclasses.replace(SHEET, title="C's", techniques=("D's",))
+    page = render_experiment(sheet, NO_KEY, context_for(settings, "student"))
+    told = "".join(read(page).words)
+    for name in "ACD":
+        assert f"{name}’s" in told
+        assert f"{name}'s" not in told
+    # in the running heads and feet, as a style sheet writes characters
+    for name in "ABC":
+        assert f"{name}\\2019 s" in page
+        assert f"{name}\\27 s" not in page
