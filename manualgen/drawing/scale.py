@@ -14,8 +14,6 @@ from typing import Final
 
 PITCHES_MM: Final = (40, 20, 10)
 MULTIPLES: Final = (1, 2, 5)
-MOST_LABELS: Final = 200
-"""More than fit on any paper; a finer axis is labelled at wider steps."""
 
 
 @dataclass(frozen=True, slots=True)
