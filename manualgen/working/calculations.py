@@ -160,13 +160,14 @@ def _without_unit(line: Computed, value: Value, ledger: Ledger) -> WorkedLine:
 def _stated(
     line: Computed, value: Value, unit: Unit, ledger: Ledger, *faults: Noted
 ) -> WorkedLine:
+    result = stated(value, unit, ledger.settings)
     return WorkedLine(
         line,
         value,
         unit,
-        stated(value, unit, ledger.settings),
+        result,
         algebra(line.expression, ledger),
-        substitution(line.expression, ledger),
+        substitution(line.expression, ledger, result),
         faults,
     )
 

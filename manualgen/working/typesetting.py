@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from manualgen.chemistry import FormulaError, parse_formula
@@ -29,6 +30,7 @@ from manualgen.quantities.mathml import (
     symbol,
     word,
 )
+from manualgen.working.guard_figures import guarded
 from manualgen.working.ledger import G_PER_MOL, Ledger, molar_mass_of, name_of
 
 CONSTANT_FIGURES = 4
@@ -55,17 +57,21 @@ def algebra(expression: Expression, ledger: Ledger) -> str:
     return formula_of(expression, Notation(leaf, _is_word_in_algebra))
 
 
-def substitution(expression: Expression, ledger: Ledger) -> str:
-    """The expression with values in place of its symbols; they must have some."""
+def substitution(expression: Expression, ledger: Ledger, result: Quantity) -> str:
+    """The expression with values in place of its symbols; they must have some.
+
+    The values are those that give the ``result`` as it is stated.
+    """
     house = ledger.settings.house
+    shown = guarded(expression, ledger, result)
 
     def leaf(part: Leaf) -> str:
         if isinstance(part, Number):
             return _number(part.text, house)
-        return word(printed(_quantity(part, ledger), house))
+        return word(printed(_quantity(part, shown), house))
 
     def is_negative(part: Leaf) -> bool:
-        return not isinstance(part, Number) and _quantity(part, ledger).value < 0
+        return not isinstance(part, Number) and _quantity(part, shown).value < 0
 
     return formula_of(expression, Notation(leaf, lambda part: True, is_negative))
 
@@ -118,7 +124,7 @@ def _molar_mass_symbol(part: MolarMass) -> str:
 
 
 def _quantity(
-    part: Measured | Symbol | ColumnMean | MolarMass, ledger: Ledger
+    part: Measured | Symbol | ColumnMean | MolarMass, shown: Mapping[str, Quantity]
 ) -> Quantity:
     """What a leaf is worth, as printed in a substitution: without uncertainty."""
     if isinstance(part, MolarMass):
@@ -127,7 +133,7 @@ def _quantity(
         quantity = part.quantity
     else:
         name = name_of(part)
-        quantity = ledger.stated.get(name) or _constant(name)
+        quantity = shown.get(name) or _constant(name)
     return replace(quantity, half_width=None, standard=False, of=None)
 
 

@@ -282,3 +282,23 @@ def test_a_unit_that_nothing_has_is_not_offered_for_a_wrong_expression(
     lines = fence("calculation", "V = 25.0 cm3", "c = 0.10 mol/dm3", "n = c/V -> mol")
     noted = numbers_of(experiment(lines), work_out).noted
     assert [n.fault.mend for n in noted] == [None]
+
+
+@pytest.mark.parametrize(
+    ("lines", "shown"),
+    [
+        # 1/0.01346 is 74.3, and 1/0.013 would be 76.9
+        (("k = 0.2991 s^-1", "f = 0.045", "r = k*f -> s^-1", "t = 1/r -> s"), "0.0135"),
+        # 25.0/40.00 is 0.625 as it stands, and needs no figure more
+        (
+            ("m = 25.0 g", "M = 40.00 g/mol", "n = m/M -> mol", "w = 2*n -> mol"),
+            "0.625",
+        ),
+    ],
+)
+def test_the_numbers_that_are_put_in_give_the_result_as_stated(
+    lines: tuple[str, ...], shown: str, work_out: WorkOut
+) -> None:
+    last = numbers_of(experiment(fence("calculation", *lines)), work_out)
+    line = [worked for block in last.calculations for worked in block.lines][-1]
+    assert shown in (line.substitution or "")
