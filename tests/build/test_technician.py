@@ -84,17 +84,17 @@ apparatus:
 Everything goes down the sink with plenty of water when it is neutral.
 """
 
+FILES = {
+    "manual.yaml": MANUAL,
+    "chemicals.yaml": STORE,
+    "salts.md": SALTS,
+    "acids.md": ACIDS,
+}
+
 
 @pytest.fixture
 def folder(content: Write) -> Path:
-    return content(
-        {
-            "manual.yaml": MANUAL,
-            "chemicals.yaml": STORE,
-            "salts.md": SALTS,
-            "acids.md": ACIDS,
-        }
-    )
+    return content(FILES)
 
 
 @pytest.fixture(scope="module")
@@ -103,13 +103,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     base = tmp_path_factory.mktemp("technician")
     made = base / "content"
     made.mkdir()
-    texts = {
-        "manual.yaml": MANUAL,
-        "chemicals.yaml": STORE,
-        "salts.md": SALTS,
-        "acids.md": ACIDS,
-    }
-    for name, text in texts.items():
+    for name, text in FILES.items():
         (made / name).write_text(text, encoding="utf-8")
     assert main(["build", str(made), "--out", str(base / "site")]) == 0
     return base / "site"

@@ -12,6 +12,7 @@ import pytest
 from molmass import Formula as Molecule
 
 from manualgen.cli import main
+from tests.preparation.weighing import grams_of
 
 Run = pytest.CaptureFixture[str]
 
@@ -81,7 +82,7 @@ def test_a_mass_is_what_molmass_works_out_of_what_is_said_to_be_weighed(
     name: str, as_weighed: str, strength: str, volume_cm3: int, capsys: Run
 ) -> None:
     found = answer(name, f"{strength} mol/dm3", f"{volume_cm3} cm3", capsys)
-    expected = Molecule(as_weighed).mass * float(strength) * volume_cm3 / 1000
+    expected = grams_of(as_weighed, float(strength), volume_cm3)
     assert found["mass"]["value"] == pytest.approx(expected, abs=0.006, rel=3e-4)
 
 

@@ -11,8 +11,6 @@ import pytest
 import yaml
 from hypothesis import given
 from hypothesis import strategies as st
-from molmass import Formula as Molecule
-from pint import UnitRegistry
 
 from manualgen.knowledge import StoreEntry, find_chemical, store_of
 from manualgen.preparation.making import Making, making_of
@@ -23,8 +21,7 @@ from manualgen.preparation.sizes import by_cylinder, exactly, makings_for
 from manualgen.preparation.volumes import volumes_for
 from manualgen.quantities import parse_quantity
 from manualgen.working.worked import Worked
-
-UNITS: UnitRegistry[float] = UnitRegistry()
+from tests.preparation.weighing import grams_of
 
 
 def making(name: str, strength: str, volume_cm3: int) -> Making:
@@ -53,9 +50,7 @@ def making(name: str, strength: str, volume_cm3: int) -> Making:
 def test_a_mass_to_weigh_is_what_molmass_and_pint_work_out(
     name: str, as_weighed: str, mol_per_dm3: str, volume_cm3: int
 ) -> None:
-    molar_mass = Molecule(as_weighed).mass * UNITS.g / UNITS.mol
-    strength = float(mol_per_dm3) * UNITS.mol / UNITS.dm**3
-    expected = (molar_mass * strength * volume_cm3 * UNITS.cm**3).to("g").magnitude
+    expected = grams_of(as_weighed, float(mol_per_dm3), volume_cm3)
     found = making(name, f"{mol_per_dm3} mol/dm3", volume_cm3).mass
     assert found is not None
     # A balance shows 0.01 g; molmass has unabridged atomic weights.
