@@ -49,11 +49,29 @@ def partners(
     name: Callable[[T], str] | None = None,
 ) -> dict[int, int]:
     """The index of the old one by the index of the new one that it became."""
-    partner = _equal(before, after, text)
+    partner: dict[int, int] = {}
+    pair_named(before, after, lambda item: words_of(text(item)), partner)
     _like(before, after, text, partner)
     if name:
-        _named(before, after, name, partner)
+        pair_named(before, after, name, partner)
     return partner
+
+
+def pair_named(
+    before: Sequence[T],
+    after: Sequence[T],
+    name: Callable[[T], str],
+    partner: dict[int, int],
+) -> None:
+    """Pair those that have no partner yet by their names, the first with the first."""
+    taken = set(partner.values())
+    free: dict[str, list[int]] = defaultdict(list)
+    for i, item in enumerate(before):
+        if i not in taken:
+            free[name(item)].append(i)
+    for j, item in enumerate(after):
+        if j not in partner and free.get(name(item)):
+            partner[j] = free[name(item)].pop(0)
 
 
 def strays(numbers: Sequence[int]) -> set[int]:
@@ -63,20 +81,6 @@ def strays(numbers: Sequence[int]) -> set[int]:
     its order stands still, the others moved.
     """
     return set(range(len(numbers))) - _longest_rising(numbers)
-
-
-def _equal(
-    before: Sequence[T], after: Sequence[T], text: Callable[[T], str]
-) -> dict[int, int]:
-    places: dict[str, list[int]] = defaultdict(list)
-    for index, item in enumerate(before):
-        places[words_of(text(item))].append(index)
-    partner: dict[int, int] = {}
-    for index, item in enumerate(after):
-        same = places.get(words_of(text(item)))
-        if same:
-            partner[index] = same.pop(0)
-    return partner
 
 
 def _like(
@@ -102,23 +106,6 @@ def _like(
         if i not in taken and j not in partner:
             partner[j] = i
             taken.add(i)
-
-
-def _named(
-    before: Sequence[T],
-    after: Sequence[T],
-    name: Callable[[T], str],
-    partner: dict[int, int],
-) -> None:
-    """Pair what is still left with what is called the same."""
-    taken = set(partner.values())
-    left: dict[str, list[int]] = defaultdict(list)
-    for i, item in enumerate(before):
-        if i not in taken:
-            left[name(item)].append(i)
-    for j, item in enumerate(after):
-        if j not in partner and left.get(name(item)):
-            partner[j] = left[name(item)].pop(0)
 
 
 def _likeness(one: str, other: str) -> float:

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeAlias, TypeVar
 
 from manualgen.editions.lists import students_chemical
 from manualgen.editions.wording import Wording
 from manualgen.knowledge.labels import ENGLISH
 from manualgen.model.experiment import Accept, Experiment, Reviewed
 from manualgen.model.lab import ListedApparatus, ListedChemical, Strength
-from manualgen.model.place import Place
 from manualgen.quantities.style import AS_TYPED
-from manualgen.review.align import strays
+from manualgen.review.align import pair_named, strays
 from manualgen.review.changes import Change
 from manualgen.review.leaks import LEAK
 from manualgen.review.writing import of_both, quantity_text, said
 from manualgen.working.worked import WorkedExperiment
+
+Entry = TypeVar("Entry", bound=ListedChemical | ListedApparatus)
+Known: TypeAlias = Sequence[tuple[Entry, str]]
+"""The entries of a list, each with what the tables know it for."""
 
 PLAIN = Wording(AS_TYPED, ENGLISH)
 """A review speaks the language of its reader, which is that of the messages."""
@@ -78,27 +81,18 @@ def chemical_changes(
     base: WorkedExperiment, head: WorkedExperiment
 ) -> Iterator[Listed]:
     """Every entry of the list of chemicals, with what changed in it."""
-    old, new = base.experiment, head.experiment
-    pairs = _pairs(
-        [c.name.casefold() for c in old.chemicals],
-        [c.name.casefold() for c in new.chemicals],
-        _substances(base),
-        _substances(head),
-    )
-    moved = _moved(pairs)
-    for i, j in pairs:
-        was = None if i is None else old.chemicals[i]
-        now = None if j is None else new.chemicals[j]
-        changes = tuple(_chemical(was, now))
-        if j in moved and now:
-            changes = (*changes, _stray("chemical", now.name, i, j, now.place))
-        yield Listed(i, j, changes)
+    return _list_changes("chemical", _substances(base), _substances(head), _chemical)
 
 
-def _substances(work: WorkedExperiment) -> list[str]:
+def _substances(work: WorkedExperiment) -> Known[ListedChemical]:
     """What each chemical is, an unknown by its name alone."""
     return [
-        entry.chemical.substance if entry.chemical else entry.listed.name.casefold()
+        (
+            entry.listed,
+            entry.chemical.substance
+            if entry.chemical
+            else entry.listed.name.casefold(),
+        )
         for entry in work.materials.lineup.entries
     ]
 
@@ -107,28 +101,53 @@ def apparatus_changes(
     base: WorkedExperiment, head: WorkedExperiment
 ) -> Iterator[Listed]:
     """Every entry of the list of apparatus, with what changed in it."""
-    old, new = base.experiment, head.experiment
-    pairs = _pairs(
-        [a.name.casefold() for a in old.apparatus],
-        [a.name.casefold() for a in new.apparatus],
-        _kinds(base),
-        _kinds(head),
-    )
-    moved = _moved(pairs)
-    for i, j in pairs:
-        was = None if i is None else old.apparatus[i]
-        now = None if j is None else new.apparatus[j]
-        changes = tuple(_piece(was, now))
-        if j in moved and now:
-            changes = (*changes, _stray("apparatus", now.name, i, j, now.place))
-        yield Listed(i, j, changes)
+    return _list_changes("apparatus", _kinds(base), _kinds(head), _piece)
 
 
-def _kinds(work: WorkedExperiment) -> list[str]:
+def _kinds(work: WorkedExperiment) -> Known[ListedApparatus]:
     """What the vocabulary calls each piece."""
     find = work.laboratory.vocabulary.find
     found = ((piece, find(piece.name)) for piece in work.experiment.apparatus)
-    return [known.name if known else piece.name.casefold() for piece, known in found]
+    return [(p, known.name if known else p.name.casefold()) for p, known in found]
+
+
+def _list_changes(
+    kind: str,
+    old: Known[Entry],
+    new: Known[Entry],
+    changes: Callable[[Entry | None, Entry | None], Iterator[Change]],
+) -> Iterator[Listed]:
+    """Every entry in the new order, then those that are gone.
+
+    Those of one name belong together, the first with the first; then those that
+    the tables know for one thing: ``2 beakers`` and ``beaker``.
+    """
+    partner: dict[int, int] = {}
+    pair_named(old, new, lambda entry: entry[0].name.casefold(), partner)
+    pair_named(old, new, lambda entry: entry[1], partner)
+    moved = _moved(partner)
+    for j, (now, _) in enumerate(new):
+        i = partner.get(j)
+        if i is None:
+            yield Listed(None, j, tuple(changes(None, now)))
+            continue
+        stray = (_stray(kind, now, i, j),) if j in moved else ()
+        yield Listed(i, j, (*changes(old[i][0], now), *stray))
+    for i in sorted(set(range(len(old))) - set(partner.values())):
+        yield Listed(i, None, tuple(changes(old[i][0], None)))
+
+
+def _moved(partner: Mapping[int, int]) -> set[int]:
+    """The new indices of entries that left their place in the list."""
+    kept = sorted(partner)
+    return {kept[at] for at in strays([partner[j] for j in kept])}
+
+
+def _stray(
+    kind: str, entry: ListedChemical | ListedApparatus, old: int, new: int
+) -> Change:
+    before, after = (f"{rank + 1} in the list" for rank in (old, new))
+    return Change(kind, f"{entry.name}, moved", before, after, entry.place)
 
 
 def _piece(
@@ -141,45 +160,6 @@ def _piece(
         yield Change(
             "apparatus", here.name, before, after, here.place, teachers=is_same
         )
-
-
-def _pairs(
-    before: Sequence[str],
-    after: Sequence[str],
-    known_before: Sequence[str],
-    known_after: Sequence[str],
-) -> tuple[tuple[int | None, int | None], ...]:
-    """The indices of the entries that are the same thing, in the new order.
-
-    Those of one name belong together, the first with the first; then those that
-    the tables know for one thing: ``2 beakers`` and ``beaker``.
-    """
-    partner: dict[int, int] = {}
-    for old, new in ((before, after), (known_before, known_after)):
-        taken = set(partner.values())
-        free: dict[str, list[int]] = defaultdict(list)
-        for i, name in enumerate(old):
-            if i not in taken:
-                free[name].append(i)
-        for j, name in enumerate(new):
-            if j not in partner and free.get(name):
-                partner[j] = free[name].pop(0)
-    gone = set(range(len(before))) - set(partner.values())
-    kept = tuple((partner.get(j), j) for j in range(len(after)))
-    return (*kept, *((i, None) for i in sorted(gone)))
-
-
-def _moved(pairs: Sequence[tuple[int | None, int | None]]) -> set[int]:
-    """The new indices of entries that left their place in the list."""
-    kept = [(i, j) for i, j in pairs if i is not None and j is not None]
-    return {kept[at][1] for at in strays([i for i, _ in kept])}
-
-
-def _stray(
-    kind: str, name: str, old: int | None, new: int | None, place: Place
-) -> Change:
-    ranks = of_both(lambda rank: f"{rank + 1} in the list", old, new)
-    return Change(kind, f"{name}, moved", *ranks, place)
 
 
 def _chemical(

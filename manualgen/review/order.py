@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 from manualgen.model.manual import Entry, Manual
 from manualgen.model.walk import all_blocks, plain, texts
-from manualgen.review.align import align, in_order, partners, strays
+from manualgen.review.align import align, in_order, pair_named, partners, strays
 from manualgen.review.changes import Change
 from manualgen.working.worked import Worked, WorkedExperiment
 
@@ -71,22 +71,16 @@ def _parts(base: Manual, head: Manual) -> Iterator[Change]:
 
 def _same_parts(base: Manual, head: Manual) -> Mapping[int, int]:
     """Parts of one title, or else of much the same experiments."""
-    found = partners(
-        base.parts,
-        head.parts,
-        lambda part: part.title,
-    )
-    named = {
-        j: i for j, i in found.items() if base.parts[i].title == head.parts[j].title
-    }
-    rest_old = [i for i in range(len(base.parts)) if i not in named.values()]
-    rest_new = [j for j in range(len(head.parts)) if j not in named]
+    found: dict[int, int] = {}
+    pair_named(base.parts, head.parts, lambda part: part.title, found)
+    rest_old = [i for i in range(len(base.parts)) if i not in found.values()]
+    rest_new = [j for j in range(len(head.parts)) if j not in found]
     more = partners(
         [base.parts[i] for i in rest_old],
         [head.parts[j] for j in rest_new],
         lambda part: " ".join(e.experiment for e in part.entries),
     )
-    return {**named, **{rest_new[j]: rest_old[i] for j, i in more.items()}}
+    return {**found, **{rest_new[j]: rest_old[i] for j, i in more.items()}}
 
 
 def _parted(base: Manual, head: Manual, new_id: Mapping[str, str]) -> Iterator[Change]:
