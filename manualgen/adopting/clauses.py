@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import cache
 
 from manualgen.adopting.hearing import without_hesitations
 from manualgen.adopting.piece import Piece
-from manualgen.adopting.vocabulary import alternatives, doing, table, words
+from manualgen.adopting.vocabulary import alternatives, doing, filled, table, words
 from manualgen.knowledge import mentions
 
 _FEWEST = 2
@@ -28,7 +28,7 @@ _LONGEST = 60
 def _beginnings() -> re.Pattern[str]:
     verbs = alternatives(doing())
     leads = alternatives(table().row("clauses").texts("joiners"))
-    texts = "|".join(table().row("clauses").texts("beginnings"))
+    texts = "|".join(filled("clauses", "beginnings"))
     return re.compile(
         rf"(?<=\s)(?:(?:{texts})|(?:{leads})\s+(?:(?:you|we|they)\s+(?:just\s+|then\s+)?)?(?={verbs}\s))",
         re.IGNORECASE,
@@ -138,21 +138,21 @@ def _telling() -> re.Pattern[str]:
     )
 
 
-def _starts(text: str) -> list[tuple[int, bool]]:
+def _starts(text: str) -> Iterable[tuple[int, bool]]:
     """Where a clause may begin, and whether nothing before can govern it."""
     named = mentions(text)
     spans = [(m.start, m.end) for m in named.apparatus]
     spans += [(m.start, m.end) for m in named.chemicals]
     inside = {at for start, end in spans for at in range(start + 1, end)}
     inside |= {start for start, end in spans if " " in text[start:end]}
-    found = [(m.start(), True) for m in _beginnings().finditer(text)]
-    found += [(m.start(), False) for m in _seeing().finditer(text)]
-    found += [
-        (m.start(), False)
+    found = {m.start(): False for m in _seeing().finditer(text)}
+    found |= {
+        m.start(): False
         for m in _verb().finditer(text)
         if m.start() not in inside and _is_free(text, m)
-    ]
-    return sorted(found, key=lambda start: (start[0], not start[1]))
+    }
+    found |= {m.start(): True for m in _beginnings().finditer(text)}
+    return sorted(found.items())
 
 
 def _is_free(text: str, verb: re.Match[str]) -> bool:

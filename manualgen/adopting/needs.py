@@ -13,6 +13,7 @@ from manualgen.adopting.thing import (
     known_thing,
     name_in,
     needed,
+    own_sort,
 )
 from manualgen.adopting.vocabulary import Part
 from manualgen.knowledge import (
@@ -146,7 +147,8 @@ def _both_known(before: str, after: str) -> bool:
     left, right = (name_in(t) for t in (before, following))
     if find_apparatus(f"{left} with {right}") and "clip" in right:
         return False
-    return _is_known(left) and known_thing(right)
+    is_left = _is_known(left) or own_sort(left) is Part.APPARATUS
+    return is_left and known_thing(right)
 
 
 def _is_known(name: str) -> bool:

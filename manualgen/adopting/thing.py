@@ -71,7 +71,7 @@ def needed(item: str, part: Part | None) -> Needed:
     sort = _sort(name, part) or _sort_by_amount(said, strengths, amounts)
     if not name or not _WORTHY.fullmatch(name) or _is_numbered(name) or len(name) > 80:
         return Needed(said, None, said)
-    name = _in_small_letters(name)
+    name = _with_its_capitals(name)
     if sort is Part.APPARATUS:
         words_ += ratings_in(said)
         lead = f"{count} " if count else ""
@@ -93,7 +93,7 @@ def name_in(item: str) -> str:
 
 def known_thing(item: str) -> bool:
     """Whether a table, or its last word, tells what a thing is."""
-    return _own_sort(name_in(item)) is not None
+    return own_sort(name_in(item)) is not None
 
 
 _QUALITY = re.compile(
@@ -111,9 +111,11 @@ def _in_full(item: str) -> str:
     return item
 
 
-def _in_small_letters(name: str) -> str:
-    """Without the capital that began a line, unless the word always has one."""
-    first = name.split()[0]
+def _with_its_capitals(name: str) -> str:
+    """Without the capital that began a line; *Petri dish* always has its own."""
+    first, _, rest = name.partition(" ")
+    if rest and first.casefold() in words("proper_names"):
+        return f"{first[0].upper()}{first[1:]} {rest}"
     is_title = first.istitle() and len(first) > 2 and "'" not in first
     if not is_title or first.casefold() in words("proper_names"):
         return name
@@ -216,11 +218,12 @@ def _sort(name: str, part: Part | None) -> Part | None:
     """
     if part is Part.CHEMICALS:
         return part
-    own = _own_sort(name)
+    own = own_sort(name)
     return own or (part if part is Part.APPARATUS else None)
 
 
-def _own_sort(name: str) -> Part | None:
+def own_sort(name: str) -> Part | None:
+    """On which list a thing belongs by a table, or by its last word."""
     chemical, piece = find_chemical(name), find_apparatus(name)
     if piece and (chemical is None or _is_piece_first(name, chemical)):
         return Part.APPARATUS

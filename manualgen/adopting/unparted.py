@@ -1,7 +1,8 @@
 """A list that was said without stops: *a beaker a glass rod a sieve*.
 
-It is parted before an article or a number, and where one thing of which a table
-or its last word tells what it is ends and another begins.
+It is parted before an article, a number or an amount of something, and where
+one thing of which a table or its last word tells what it is ends and another
+begins.
 """
 
 from __future__ import annotations
@@ -27,10 +28,17 @@ def parted(text: str, is_known: Callable[[str], bool]) -> str:
     things = list(_things(text))
     said = "".join(things[:1])
     for before, thing in pairwise(things):
-        is_led = _named(thing) != thing
-        is_next = is_led or (is_known(_named(before)) and is_known(_named(thing)))
+        is_next = _is_led(thing) or (
+            is_known(_named(before)) and is_known(_named(thing))
+        )
         said += f", {thing}" if is_next else f" {thing}"
     return said
+
+
+def _is_led(thing: str) -> bool:
+    """Whether a thing begins with an article, a number or an amount."""
+    first = next(quantities_in(thing), None)
+    return _named(thing) != thing or (first is not None and first[0] == 0)
 
 
 def _named(thing: str) -> str:
@@ -44,7 +52,9 @@ def _things(text: str) -> Iterator[str]:
     inner = [(m.start, m.end) for m in named.chemicals]
     inner += [(m.start, m.end) for m in named.apparatus]
     ends = {end for _, end in inner}
-    inner += [(start, end) for start, end, _ in quantities_in(text)]
+    measured = [(start, end) for start, end, _ in quantities_in(text)]
+    amounts = {start for start, end in measured if text[end:].startswith(" of ")}
+    inner += measured
     found = list(_WORD.finditer(text))
     begin = 0
     for word, following, third in zip(
@@ -54,7 +64,8 @@ def _things(text: str) -> Iterator[str]:
             continue
         if following.group().casefold() in _JOINS - {"and", "plus"}:
             continue
-        if (_begins(following) and _has_name(text[begin : word.end()])) or (
+        is_lead = _begins(following) or following.start() in amounts
+        if (is_lead and _has_name(text[begin : word.end()])) or (
             _ends(word, ends) and (not _is_last(following) or _is_last(third))
         ):
             yield text[begin : word.end()].strip(" ,")

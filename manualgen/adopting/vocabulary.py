@@ -101,14 +101,22 @@ def alternatives(phrases: Iterable[str]) -> str:
 @cache
 def patterns(*path: str) -> re.Pattern[str]:
     """The patterns of a list of the vocabulary, as one."""
-    number = rf"(?:\d{{1,2}}[a-z]?|{alternatives(numbers())})\b"
-    ordinal = rf"(?:{alternatives(table().texts('ordinals'))})"
-    found = [
-        text.replace("ORDINAL", ordinal).replace(r"\s+N", rf"\s+{number}")
+    return re.compile("|".join(f"(?:{text})" for text in filled(*path)), re.IGNORECASE)
+
+
+def filled(*path: str) -> tuple[str, ...]:
+    """The patterns of a list, with the words that N, ORDINAL and AMOUNT stand for."""
+    spoken = table().row("spoken")
+    counted = {w for key in ("numbers", "tens") for w in spoken.row(key).cells}
+    meant = {
+        "N": rf"(?:\d{{1,2}}[a-z]?|{alternatives(numbers())})\b",
+        "ORDINAL": rf"(?:{alternatives(table().texts('ordinals'))})",
+        "AMOUNT": rf"(?:an?|some|half|\d+|{alternatives(counted)})\b",
+    }
+    return tuple(
+        re.sub(r"\b(?:N|ORDINAL|AMOUNT)\b", lambda found: meant[found.group()], text)
         for text in _texts(path)
-    ]
-    found = [re.sub(r"(?<=\)\?)N(?=\\s|\\b)", lambda _: number, text) for text in found]
-    return re.compile("|".join(f"(?:{text})" for text in found), re.IGNORECASE)
+    )
 
 
 @cache
