@@ -49,8 +49,12 @@ def _names(expression: Expression, ledger: Ledger) -> Iterator[str]:
 
 
 def _exact(name: str, ledger: Ledger) -> Value | None:
-    column = name.removeprefix("mean(").removesuffix(")")
-    return ledger.values.get(name) or ledger.means.get(column)
+    return ledger.values.get(name) or ledger.means.get(_column(name))
+
+
+def _column(name: str) -> str:
+    """The column of which a name is the mean: `mean(TABLE.COLUMN)`."""
+    return name.removeprefix("mean(").removesuffix(")")
 
 
 def _with_figures(name: str, figures: int, ledger: Ledger) -> Quantity:
@@ -72,14 +76,15 @@ def _comes_to(
     ledger: Ledger,
 ) -> bool:
     """Whether the numbers that are shown give the result to its last figure."""
-    rounded = {
-        name: replace(value, number=quantity.si_value)
-        for name, quantity in shown.items()
-        if (value := _exact(name, ledger)) is not None
-    }
-    known = ledger.scope()
-    means = {c: rounded.get(f"mean({c})", v) for c, v in known.means.items()}
-    scope = Scope({**known.values, **rounded}, means, known.molar_mass)
+    values: dict[str, Value] = {}
+    means: dict[str, Value] = {}
+    for name, quantity in shown.items():
+        value = _exact(name, ledger)
+        if value is not None:
+            # Only the number is wanted, not how far it can be trusted.
+            bare = replace(value, number=quantity.si_value, sensitivities={})
+            values[name] = means[_column(name)] = bare
+    scope = Scope(values, means, ledger.scope().molar_mass)
     try:
         exact = evaluate(expression, scope).in_unit(result.unit)
     except ExpressionError:
