@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import partial
@@ -95,6 +95,10 @@ def _neighbour(found: Sequence[BookEntry]) -> Neighbour | None:
     )
 
 
+Files: TypeAlias = dict[str, Callable[[], bytes]]
+"""What makes each file, by its path in the edition's folder."""
+
+
 LayOut: TypeAlias = Callable[
     [WorkedExperiment, Mapping[str, Numbered]], tuple[Sheet, Key]
 ]
@@ -123,16 +127,11 @@ def lay_out_edition(
     return Edition(name, worked.manual.settings, book, pdf)
 
 
-def write_pages(
-    folder: Path, edition: Edition, picture: Callable[[str], bytes]
-) -> None:
-    """Write an edition's pages and everything that they load.
-
-    ``picture`` gives the bytes of a picture by its path in the content folder.
-    """
+def write_files(folder: Path, files: Files) -> None:
+    """Write files of an edition into its folder, which is new."""
     (folder / "pdf").mkdir(parents=True)
-    for path, content in pages_of(edition, picture):
-        write_file(folder / path, content)
+    for path, make in files.items():
+        write_file(folder / path, make())
 
 
 def write_file(target: Path, content: bytes) -> None:
@@ -141,18 +140,11 @@ def write_file(target: Path, content: bytes) -> None:
     target.write_bytes(content)
 
 
-def pages_of(
-    edition: Edition, picture: Callable[[str], bytes]
-) -> Iterator[tuple[str, bytes]]:
-    """Each file of an edition: its path in the edition's folder, and what it holds."""
-    for path, make in files_of(edition, picture).items():
-        yield path, make()
+def files_of(edition: Edition, picture: Callable[[str], bytes]) -> Files:
+    """What makes each file of an edition.
 
-
-def files_of(
-    edition: Edition, picture: Callable[[str], bytes]
-) -> dict[str, Callable[[], bytes]]:
-    """What makes each file of an edition, by its path in the edition's folder."""
+    ``picture`` gives the bytes of a picture by its path in the content folder.
+    """
     files = files_around(edition, picture)
     files[SEARCH_INDEX] = partial(_search_index, edition)
     for index, entry in enumerate(edition.entries):
@@ -160,13 +152,9 @@ def files_of(
     return files
 
 
-def files_around(
-    edition: Edition, picture: Callable[[str], bytes]
-) -> dict[str, Callable[[], bytes]]:
+def files_around(edition: Edition, picture: Callable[[str], bytes]) -> Files:
     """The same of what is no experiment's page, nor made from all of them."""
-    files: dict[str, Callable[[], bytes]] = {
-        f"assets/{path}": read for path, read in assets()
-    }
+    files: Files = {f"assets/{path}": read for path, read in assets()}
     for path in _pictures(edition):
         files[f"assets/{path}"] = partial(picture, path)
     files["index.html"] = partial(_contents, edition)

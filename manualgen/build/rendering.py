@@ -14,7 +14,6 @@ from pathlib import Path
 from manualgen.build.edition import (
     SEARCH_INDEX,
     Edition,
-    files_around,
     page_name,
     write_file,
 )
@@ -27,18 +26,6 @@ Making = tuple[Edition, Path]
 
 Render = Callable[[Edition, int], Rendered]
 """What gives a page: `render`, or a cache's."""
-
-
-def write_around(
-    folder: Path, edition: Edition, picture: Callable[[str], bytes]
-) -> None:
-    """Write what is no experiment's page, and all that pages load.
-
-    ``picture`` gives the bytes of a picture by its path in the content folder.
-    """
-    (folder / "pdf").mkdir(parents=True)
-    for name, make in files_around(edition, picture).items():
-        write_file(folder / name, make())
 
 
 @contextmanager

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from manualgen.build.closer import order_closer
-from manualgen.build.edition import EditionName, lay_out_edition, write_pages
+from manualgen.build.edition import EditionName, files_of, lay_out_edition, write_files
 from manualgen.build.overflow import overflow_findings
 from manualgen.build.prints import order_cards, order_experiments, pdf_of
 from manualgen.build.site import picture_from
@@ -45,7 +45,7 @@ def print_one(
     when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name) / wanted.edition.value
-        write_pages(folder, alone, picture_from(Folder(content)))
+        write_files(folder, files_of(alone, picture_from(Folder(content))))
         with Press(Path(name), when, browsers=1) as press:
             if wanted.cards:
                 order_cards(press, folder, alone, entry).result()

@@ -13,14 +13,16 @@ from pathlib import Path
 from manualgen.build.edition import (
     Edition,
     EditionName,
+    files_around,
     lay_out_edition,
+    write_files,
 )
 from manualgen.build.leading import print_experiments
 from manualgen.build.manifest import Inputs, inputs_of, is_current, write_manifest
 from manualgen.build.overflow import overflow_findings
 from manualgen.build.page_cache import PageCache, render
 from manualgen.build.prints import Printing, bind, order_matter
-from manualgen.build.rendering import Making, Render, rendering, write_around
+from manualgen.build.rendering import Making, Render, rendering
 from manualgen.build.side_by_side import side_by_side
 from manualgen.build.studio import LaidOut
 from manualgen.build.technician import (
@@ -127,7 +129,7 @@ def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> 
         editions += [replace(edition, large=True) for edition in editions]
     making = [(edition, folder_of(new, edition)) for edition in editions]
     for edition, folder in making:
-        write_around(folder, edition, picture_from(source))
+        write_files(folder, files_around(edition, picture_from(source)))
     if options.pdf:
         _print(new, worked, making, options)
     else:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from manualgen.build.edition import EditionName, lay_out_edition, pages_of
+from manualgen.build.edition import EditionName, files_of, lay_out_edition
 from manualgen.build.stages import work_source
 from manualgen.working.worked import Worked
 from tests.reading.shelf import Shelf
@@ -154,8 +154,8 @@ def told(worked: Worked, name: EditionName) -> str:
     """Every page and the search of an edition, names of files included."""
     edition = lay_out_edition(worked, name, pdf=False)
     return "\n".join(
-        path + content.decode()
-        for path, content in pages_of(edition, lambda _: b"")
+        path + make().decode()
+        for path, make in files_of(edition, lambda _: b"").items()
         if path.endswith((".html", "search-index.js"))
     )
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from manualgen.build import read_and_work
-from manualgen.build.edition import EditionName, lay_out_edition, pages_of
+from manualgen.build.edition import EditionName, files_of, lay_out_edition
 from manualgen.cli import main
 from manualgen.knowledge.label import hazard_statements
 from manualgen.knowledge.labels import labels
@@ -109,9 +109,9 @@ def pages(folder: Path) -> dict[str, str]:
     found: dict[str, str] = {}
     for name in EditionName:
         edition = lay_out_edition(worked, name, pdf=True)
-        for path, content in pages_of(edition, lambda _: b""):
+        for path, make in files_of(edition, lambda _: b"").items():
             if path.endswith(".html"):
-                found[f"{name}/{path}"] = content.decode()
+                found[f"{name}/{path}"] = make().decode()
         around = (render_front, render_back, render_answer_key)
         for render in around if name is EditionName.TEACHER else ():
             html = render(edition.book, edition.context())

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import sync_playwright
 
-from manualgen.build.edition import EditionName, lay_out_edition, write_pages
+from manualgen.build.edition import EditionName, files_of, lay_out_edition, write_files
 from manualgen.build.site import picture_from
 from manualgen.press.browser import is_root
 from manualgen.press.chromium import find_chromium
@@ -59,7 +59,7 @@ def test_nothing_that_is_filled_in_is_cut_off(
         lay_out_edition(demo.worked, EditionName.TEACHER, pdf=False), large=large
     )
     content = demo.site.parent / "content"
-    write_pages(tmp_path / "pages", edition, picture_from(Folder(content)))
+    write_files(tmp_path / "pages", files_of(edition, picture_from(Folder(content))))
     cut: dict[str, list[str]] = {}
     looked_at = 0
     with sync_playwright() as playwright:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from manualgen.build.edition import EditionName, lay_out_edition, pages_of
+from manualgen.build.edition import EditionName, files_of, lay_out_edition
 from manualgen.working.worked import Worked
 from tests.closed.inspection import reaching_out
 from tests.pages.reading_html import read
@@ -17,11 +17,11 @@ WORKED_OUT = "1337"
 def shown_of(worked: Worked) -> dict[str, str]:
     """The pages and the search of both editions, as a preview shows them too."""
     return {
-        f"{name.value}/{path}": content.decode()
+        f"{name.value}/{path}": make().decode()
         for name in EditionName
-        for path, content in pages_of(
+        for path, make in files_of(
             lay_out_edition(worked, name, pdf=False), lambda _: b""
-        )
+        ).items()
         if path.endswith((".html", "search-index.js"))
     }
 

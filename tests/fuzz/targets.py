@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 
 from manualgen.adopting import AdoptError, adopted, text_document
 from manualgen.adopting.proof import proved
-from manualgen.build.edition import EditionName, lay_out_edition, pages_of
+from manualgen.build.edition import EditionName, files_of, lay_out_edition
 from manualgen.build.stages import check, work_source
 from manualgen.chemistry import (
     ChemistryError,
@@ -103,9 +103,9 @@ def whole(text: str) -> None:
     findings_as_sarif(findings)
     for name in EditionName:
         edition = lay_out_edition(worked, name, pdf=False)
-        for path, content in pages_of(edition, lambda _: b""):
+        for path, make in files_of(edition, lambda _: b"").items():
             if path.endswith(".html"):
-                assert reaching_out(content.decode()) == []
+                assert reaching_out(make().decode()) == []
 
 
 def department(text: str) -> None:
