@@ -7,12 +7,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from manualgen.quantities.style import NO_BREAK
 from manualgen.review.changes import Change, Comparison, ExperimentChange
+from manualgen.review.writing import said
 
 LIKE = 0.3
 """Less alike than this, two texts are shown one after the other."""
-
 
 MOST_COMPARED = 4_000_000
 """Words of one text times words of the other; past it all between the first and
@@ -82,19 +81,14 @@ def _runs(
 
 
 def _plain(words: list[str]) -> str:
-    return plain(" ".join(words))
-
-
-def plain(text: str) -> str:
-    """Text as it is told, its no-break blanks ordinary ones."""
-    return text.replace(NO_BREAK, " ")
+    return said(" ".join(words))
 
 
 def called(change: Change) -> str:
     """What changed, in a few words: ``step 4``, ``strength sodium hydroxide``."""
     if change.what.startswith(change.kind):
-        return plain(change.what)
-    return plain(f"{change.kind} {change.what}")
+        return said(change.what)
+    return said(f"{change.kind} {change.what}")
 
 
 def stands(change: Change, *, in_file: bool = False) -> str:

@@ -10,12 +10,12 @@ from manualgen.reports.changed_words import (
     again,
     called,
     headline,
-    plain,
     runs,
     stands,
 )
 from manualgen.reports.printable import printable
 from manualgen.review.changes import Change, Comparison
+from manualgen.review.writing import said
 
 NOTHING = "nothing that the manual says has changed"
 SHORT = 40
@@ -57,7 +57,7 @@ def _change(change: Change) -> dict[str, object]:
         ("after", change.after),
         ("consequence", change.consequence),
     )
-    told = {name: plain(text) if text else None for name, text in texts}
+    told = {name: said(text) if text else None for name, text in texts}
     return {
         "kind": change.kind,
         "what": told["what"],
@@ -101,18 +101,18 @@ def _lines(change: Change, *, in_file: bool = False) -> Iterator[str]:
     where = f" ({stood})" if stood else ""
     yield f"{'! ' if change.leak else '  '}{_sentence(change)}{where}"
     if change.consequence:
-        yield f"      {plain(change.consequence)}"
+        yield f"      {said(change.consequence)}"
 
 
 def _sentence(change: Change) -> str:
     named = called(change)
     before, after = change.before, change.after
     if before is None:
-        return f"{named}, new: {plain(after)}" if after else named
+        return f"{named}, new: {said(after)}" if after else named
     if after is None:
-        return f"{named}, gone: {plain(before)}"
+        return f"{named}, gone: {said(before)}"
     if max(len(before), len(after)) <= SHORT:
-        return f"{named}: {plain(before)} → {plain(after)}"
+        return f"{named}: {said(before)} → {said(after)}"
     return f"{named}: {_marked(before, after)}"
 
 

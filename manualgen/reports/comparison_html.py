@@ -19,13 +19,13 @@ from manualgen.reports.changed_words import (
     Run,
     again,
     called,
-    plain,
     runs,
     standing,
     stands,
 )
 from manualgen.reports.compared_pages import SetPage, Versions, links, set_pages
 from manualgen.review.changes import Change, Comparison, ExperimentChange, Status
+from manualgen.review.writing import said
 
 MOST_UNCHANGED_PAGES = 40
 """So many pages at most of experiments that say the same and print otherwise."""
@@ -128,9 +128,9 @@ def _told(change: Change, pages: tuple[SetPage, ...], *, in_file: bool = False) 
         called(change),
         stands(change, in_file=in_file),
         runs(before, after) if before and after else (),
-        plain(after) if after and not before else "",
-        plain(before) if before and not after else "",
-        plain(change.consequence or ""),
+        said(after) if after and not before else "",
+        said(before) if before and not after else "",
+        said(change.consequence or ""),
         change.leak,
         not change.teachers,
         tuple(links(change, pages)),

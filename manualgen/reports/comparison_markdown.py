@@ -14,12 +14,12 @@ from manualgen.reports.changed_words import (
     again,
     called,
     headline,
-    plain,
     runs,
     stands,
 )
 from manualgen.reports.comparison import NOTHING
 from manualgen.review.changes import Change, Comparison
+from manualgen.review.writing import said
 
 _MARKS = {Mark.SAME: ("", ""), Mark.GONE: ("~~", "~~"), Mark.NEW: ("**", "**")}
 _SIGNS = re.compile(r"([\\`*_{}\[\]<>|~$&#!])")
@@ -80,5 +80,5 @@ def _in_marks(mark: Mark, text: str) -> str:
 
 def _escaped(text: str) -> str:
     """Text on one line, shown as it is; nobody is addressed by it."""
-    flat = _BREAKS.sub(" ", plain(text)).strip()
+    flat = _BREAKS.sub(" ", said(text)).strip()
     return _ADDRESSED.sub("@\u2060", _SIGNS.sub(r"\\\1", flat))

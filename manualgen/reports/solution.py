@@ -32,7 +32,7 @@ def solution_as_text(one: OneSolution, volume: Quantity) -> str:
         (WRITER.say("dilute"), one.steps()),
         (WRITER.say("fill"), (*one.keeping(), *filter(None, label), *precautions)),
     )
-    lines = [name, *_wrapped(WRITER.say("deferring"), "")]
+    lines = [name, *textwrap.wrap(WRITER.say("deferring"), _WIDTH)]
     for heading, sentences in parts:
         if sentences:
             lines += ["", heading]
@@ -44,10 +44,6 @@ def _item(sentence: str) -> Iterator[str]:
     yield from textwrap.wrap(
         sentence, _WIDTH, initial_indent="  - ", subsequent_indent="    "
     )
-
-
-def _wrapped(text: str, indent: str) -> list[str]:
-    return textwrap.wrap(text, _WIDTH, initial_indent=indent)
 
 
 def solution_as_json(one: OneSolution, volume: Quantity) -> str:
