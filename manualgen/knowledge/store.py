@@ -6,10 +6,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from manualgen.chemistry import ChemistryError, Formula, parse_formula
-from manualgen.knowledge.chemical import Chemical, StatedHazards
+from manualgen.knowledge.chemical import Chemical, Form, StatedHazards
+from manualgen.knowledge.chemical_table import chemicals
 from manualgen.knowledge.index import Index, builtin_index, index_of
 from manualgen.knowledge.names import key
-from manualgen.knowledge.supply import parse_supply
+from manualgen.knowledge.supply import Supply, parse_supply
+from manualgen.quantities.kinds import kind_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,20 +49,15 @@ def store_of(entries: Iterable[StoreEntry]) -> Store:
 
 
 def _merged(entry: StoreEntry) -> Chemical:
-    known = next(
-        (
-            builtin_index()[k]
-            for n in (entry.name, *entry.also)
-            if (k := key(n)) in builtin_index()
-        ),
-        Chemical(entry.name, entry.name),
-    )
     supply = parse_supply(entry.supplied) if entry.supplied else None
+    known = _builtin(entry)
+    solid = _solid_of(known, entry, supply)
+    name, known = (solid.name, solid) if solid else (entry.name, known)
     formula = _formula(entry.formula) or known.formula
     supplied = supply.formula if supply else None
     return replace(
         known,
-        name=entry.name,
+        name=name,
         also=(*known.also, *entry.also, known.name),
         formula=formula,
         basis=known.basis or formula,
@@ -70,6 +67,43 @@ def _merged(entry: StoreEntry) -> Chemical:
         disposal=entry.disposal or known.disposal,
         source=entry.source or known.source,
     )
+
+
+def _builtin(entry: StoreEntry) -> Chemical:
+    names = map(key, (entry.name, *entry.also))
+    found = (builtin_index()[name] for name in names if name in builtin_index())
+    return next(found, Chemical(entry.name, entry.name))
+
+
+def _solid_of(
+    known: Chemical, entry: StoreEntry, supply: Supply | None
+) -> Chemical | None:
+    """The solid that is kept where the bare name means its solution.
+
+    Who writes *phenolphthalein* in a list means the indicator's solution; who
+    keeps a powder of that name has what the solution is made of. It goes by the
+    solid's own names, so that the bare one goes on meaning the solution.
+    """
+    is_solution = known.form is Form.SOLUTION and known.formula is None
+    if not (is_solution and key(entry.name) == key(known.substance)):
+        return None
+    if not _is_kept_solid(entry, supply):
+        return None
+    return next(
+        (
+            chemical
+            for chemical in chemicals()
+            if chemical.substance == known.substance and chemical.form is Form.SOLID
+        ),
+        None,
+    )
+
+
+def _is_kept_solid(entry: StoreEntry, supply: Supply | None) -> bool:
+    """Whether its pack is weighed, or, with no pack, it has a formula and no strength."""
+    if supply is not None and supply.pack is not None:
+        return kind_of(supply.pack.unit) == "mass"
+    return entry.formula is not None and (supply is None or supply.strength is None)
 
 
 def _formula(text: str | None) -> Formula | None:

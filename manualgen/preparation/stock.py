@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from manualgen.knowledge import Chemical, Classification, classify, find_chemical
+from manualgen.knowledge.names import key
 from manualgen.model.manual import StoredChemical
 from manualgen.preparation.needs import Shape
 from manualgen.preparation.plan import Plan
@@ -47,14 +48,20 @@ def stock_list(worked: Worked, plans: Iterable[Plan], writer: Writer) -> str:
 
     Shelf, reorder level and whatever else the store says have columns of their own.
     """
-    store = {stored.name: stored for stored in worked.manual.chemicals}
+    store = {key(stored.name): stored for stored in worked.manual.chemicals}
     more = tuple(dict.fromkeys(k for s in store.values() for k, _ in s.more))
     rows = [[*(writer.say(head) for head in _HEADS), *more]]
     for line in sorted(_lines(plans, writer), key=lambda x: x.name.casefold()):
-        stored = store.get(line.chemical.name) if line.chemical else None
+        stored = _stored(line, store)
         kept = dict(stored.more) if stored else {}
         rows.append([*_row(line, stored, writer), *(kept.get(k, "") for k in more)])
     return as_csv([*rows, [writer.say("stock_deferring")]])
+
+
+def _stored(line: _Stock, store: Mapping[str, StoredChemical]) -> StoredChemical | None:
+    """The store's entry; of a solid it may have the bare name."""
+    names = (line.chemical.name, line.name) if line.chemical else ()
+    return next((store[k] for k in map(key, names) if k in store), None)
 
 
 def _row(line: _Stock, stored: StoredChemical | None, writer: Writer) -> list[str]:
