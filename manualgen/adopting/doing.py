@@ -54,8 +54,6 @@ _BEHIND_A_VERB = re.compile(
     r"through|back|away|how|what|when|quickly|aside|\d)(?![\w-])|-?\d)",
     re.IGNORECASE,
 )
-_ADJECTIVES = frozenset({"dilute"})
-"""*Dilute acid* does nothing, *dilute the acid* does."""
 _PARTICLE = r"(?:up|out|off|down|away|together|in|on|aside)"
 
 
@@ -110,6 +108,13 @@ def _joint() -> re.Pattern[str]:
 
 
 @cache
+def _without_verb() -> re.Pattern[str]:
+    """*Vinegar in the third …*, which goes there."""
+    ordinals = alternatives(table().texts("ordinals"))
+    return re.compile(rf"(?:\w+\s+){{1,3}}in(?:to)?\s+the\s+(?:{ordinals})\b", re.I)
+
+
+@cache
 def _passive() -> re.Pattern[str]:
     participles = alternatives(set(doing().values()) - {"used", "run"})
     return re.compile(
@@ -124,6 +129,13 @@ def _base_of() -> dict[str, str]:
     return {participle: verb for verb, participle in doing().items()}
 
 
+@cache
+def _base_of_one() -> dict[str, str]:
+    """*Puts*, *mixes* and *dries*, and the verbs that they are of."""
+    forms = {f"{verb}{end}": verb for verb in doing() for end in ("s", "es")}
+    return forms | {f"{verb[:-1]}ies": verb for verb in doing() if verb.endswith("y")}
+
+
 def steps_in(text: str) -> tuple[str, ...]:
     """The steps that a sentence tells, or none where it tells something else.
 
@@ -133,6 +145,8 @@ def steps_in(text: str) -> tuple[str, ...]:
     bare = _INVERTED.sub(r"\1 put ", text.strip(), count=1)
     if found := _PUT_THERE.fullmatch(led_in(bare)):
         bare = f"put {found[1][:1].lower()}{found[1][1:]} {found[2]}"
+    elif _without_verb().match(bare) and mentions(bare.split(" in", 1)[0]).chemicals:
+        bare = f"put {bare[:1].lower()}{bare[1:]}"
     said = imperative(bare)
     if said is not None:
         return tuple(_sentence(part) for part in actions(said))
@@ -173,7 +187,14 @@ def led_in(text: str) -> str:
 
 
 def without_doer(text: str) -> str:
-    """A sentence without the one who does it, where it begins with one."""
+    """A sentence without the one who does it, where it begins with one.
+
+    *Each pair puts it away* is *put it away*.
+    """
+    if one := one_of("doers_of_one").match(text):
+        does, _, rest = text[one.end() :].lstrip().partition(" ")
+        if verb := _base_of_one().get(does.casefold()):
+            return f"{verb} {rest}"
     found = one_of("doers").match(text)
     return led_in(text[found.end() :].lstrip()) if found else text
 
@@ -185,7 +206,8 @@ def _is_action(text: str) -> bool:
     if not found or _STATED.match(text[found.start("verb") :]):
         return False
     verb = found["verb"].casefold()
-    if verb in _ADJECTIVES and not _BEHIND_A_VERB.match(text[found.end() :]):
+    # *Dilute acid* does nothing, *dilute the acid* does.
+    if verb == "dilute" and not _BEHIND_A_VERB.match(text[found.end() :]):
         return False
     if verb in words("doing_if_known") or verb == "i":
         return _is_about_something(text)
@@ -252,8 +274,7 @@ def _from_passive(text: str) -> Iterator[str]:
         found["rest"],
         flags=re.IGNORECASE,
     )
-    subject = found["subject"]
-    yield _active(found["how"], found["done"], subject, row[0])
+    yield _active(found["how"], found["done"], found["subject"], row[0])
     pronoun = "them" if re.search(r"\bare\b", rest[: found.start("done")]) else "it"
     for further in row[1:]:
         done, _, behind = further.partition(" ")

@@ -177,7 +177,7 @@ def _opened(statement: Statement) -> str | None:
         return None
     for bare in leads(statement.text):
         if named := patterns("openings", "named").match(bare):
-            return next(title for title in named.groups() if title is not None)
+            return ", ".join(title for title in named.groups() if title is not None)
         for strength in ("strong", "weak"):
             found = patterns("openings", strength).match(bare)
             if found:

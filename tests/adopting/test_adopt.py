@@ -269,6 +269,26 @@ def test_a_strength_in_figures_needs_no_word_beside_it(tmp_path: Path) -> None:
     assert "# line 4: Chemicals: dilute hydrochloric acid, 1 mol/dm3 (20 cm3)" in draft
 
 
+def test_talk_that_names_no_needs_gets_its_title_and_all_its_steps(
+    tmp_path: Path,
+) -> None:
+    talk = """[00:00:02] Okay so this is the fizzing one, cola and mints.
+[00:00:08] Each group pours fifty cubic centimetres of cola into a beaker.
+[00:00:15] Sugar in the first and salt in the second, then watch.
+[00:00:21] They must have goggles on for this."""
+    content = tmp_path / "content"
+    assert _adopt(content, _file(tmp_path, "n.txt", talk)) == 0
+    draft = (content / "fizzing-cola-and-mints.md").read_text(encoding="utf-8")
+    steps = re.findall(r"^\d\. .*", draft, re.MULTILINE)
+    assert steps == [
+        "1. Pour `50 cm3` of cola into a beaker.",
+        "2. Put sugar in the first and salt in the second.",
+        "3. Watch.",
+    ]
+    assert "> **Safety:** They must have goggles on for this." in draft
+    assert "Not placed yet" not in draft
+
+
 def test_numbered_answers_stand_under_their_questions_and_nowhere_else(
     tmp_path: Path,
 ) -> None:
