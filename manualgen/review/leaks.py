@@ -20,7 +20,7 @@ LEAST_WORDS = 4
 
 _BLANK = re.compile(r"\[_(.+?)_\]")
 _WORD = re.compile(r"\w+(?:[.,]\w+)*")
-_MARKS = re.compile(r"\[(?:max )?\d+\]")
+_MARKS = re.compile(r"\s*\[(?:max )?\d+\]")
 _SENTENCE = re.compile(r"(?<=[.;!?])\s+")
 
 

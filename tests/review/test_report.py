@@ -99,6 +99,17 @@ def test_what_must_not_be_overlooked_stands_first(report: Report) -> None:
     assert "the gas syringe takes 100 cm3" in first
 
 
+def test_an_answer_that_students_can_read_is_quoted_without_its_marks(
+    report: Report,
+) -> None:
+    words = "Water left in it would dilute the solution{}, and too little carbonate would be delivered{}."
+    assert words.format(" [1]", " [1]") in (COLLEGE / "soda.md").read_text("utf-8")
+    leaked = f"Mind this. {words.format('', '')}\n\n## Method"
+    html = report(("soda.md", "## Method", leaked))
+    quoted = f"what only the teacher could: “{words.format('', '')}”"
+    assert quoted in html
+
+
 def test_changed_words_are_marked_as_gone_and_new(report: Report) -> None:
     html = report(("marble.md", "pour it in and stopper", "pour it in and close"))
     assert "<del>stopper</del> <ins>close</ins>" in " ".join(html.split())
