@@ -110,6 +110,13 @@ def test_an_answer_that_students_can_read_is_quoted_without_its_marks(
     assert quoted in html
 
 
+def test_what_students_pages_do_not_show_is_told_as_that(report: Report) -> None:
+    reviewed = "time: 30 min\nreviewed: {by: A. Reader, date: 2026-08-01}"
+    html = report(("salts.md", "time: 30 min", reviewed))
+    assert "A. Reader" in html
+    assert "students’ pages read as before" in html
+
+
 def test_changed_words_are_marked_as_gone_and_new(report: Report) -> None:
     html = report(("marble.md", "pour it in and stopper", "pour it in and close"))
     assert "<del>stopper</del> <ins>close</ins>" in " ".join(html.split())
