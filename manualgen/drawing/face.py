@@ -17,6 +17,7 @@ TEXT_PT: Final = 10.5
 """The size of the text of the manual."""
 
 MM_PER_PT: Final = 25.4 / 72
+_PT_PER_MM: Final = 72 / 25.4
 
 _WIDE: Final = 1000
 
@@ -34,3 +35,8 @@ def width_mm(text: str, size_pt: float = TEXT_PT) -> float:
     widths = _widths()
     units = sum(widths.get(character, _WIDE) for character in text)
     return units / 1000 * size_pt * MM_PER_PT
+
+
+def lettering_mm(words: str, size_mm: float) -> float:
+    """The width of words in a drawing, whose letters are measured in mm too."""
+    return width_mm(words, size_mm * _PT_PER_MM)

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from manualgen.drawing.face import width_mm
+from manualgen.drawing.face import lettering_mm
 from manualgen.drawing.geometry import Box, Point, Points
 from manualgen.drawing.hiding import Lines
 from manualgen.drawing.near_labels import near_places
@@ -31,7 +31,6 @@ APART_MM: Final = 1.3
 """Between two level lines on one side."""
 GAP_MM: Final = 0.8
 """Between a line's end and the words."""
-PT_PER_MM: Final = 72 / 25.4
 
 
 class Align(StrEnum):
@@ -182,7 +181,7 @@ def _column(
     for choice, lines, height, middle in zip(
         ordered, blocks, heights, middles, strict=True
     ):
-        width = max(_width(line, size_mm) for line in lines)
+        width = max(lettering_mm(line, size_mm) for line in lines)
         yield _label(choice, lines, around, (width, height, middle))
 
 
@@ -251,12 +250,8 @@ def broken(words: str, size_mm: float, widest_mm: float) -> tuple[str, ...]:
     lines: list[str] = []
     for word in words.split(" "):
         longer = f"{lines[-1]} {word}" if lines else word
-        if lines and _width(longer, size_mm) <= widest_mm:
+        if lines and lettering_mm(longer, size_mm) <= widest_mm:
             lines[-1] = longer
         else:
             lines.append(word)
     return tuple(lines)
-
-
-def _width(words: str, size_mm: float) -> float:
-    return width_mm(words, size_mm * PT_PER_MM)

@@ -11,14 +11,13 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import Final
 
-from manualgen.drawing.face import width_mm
+from manualgen.drawing.face import lettering_mm
 from manualgen.drawing.geometry import Box, Point, distance
 from manualgen.drawing.labels import broken
 
 SQUARE_MM: Final = 2.0
 EDGE_MM: Final = 2.0
 """Between a legend and the edge of the paper."""
-PT_PER_MM: Final = 72 / 25.4
 WIDTHS: Final = (0.6, 0.42, 0.3)
 """The longest lines of a legend, as parts of the paper's width, the best first."""
 LEAST_MM: Final = 40.0
@@ -54,7 +53,7 @@ def place_legend(
 
 
 def _places(lines: tuple[str, ...], size_mm: float, paper: Box) -> Iterator[Box]:
-    width = max(width_mm(line, size_mm * PT_PER_MM) for line in lines) + 3
+    width = max(lettering_mm(line, size_mm) for line in lines) + 3
     height = size_mm * (0.6 + 1.4 * len(lines))
     for left in _steps(paper.left, paper.right - width):
         for top in _steps(paper.top, paper.bottom - height):

@@ -9,19 +9,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from manualgen.drawing.face import width_mm
+from manualgen.drawing.face import lettering_mm
 from manualgen.drawing.geometry import Box, Points
 
 REACHES_MM: Final = (3.0, 5.0, 8.0, 12.0)
 """How long its line may be, the shortest first."""
-PT_PER_MM: Final = 72 / 25.4
 
 
 def near_places(
     words: str, anchors: Points, size_mm: float
 ) -> Iterator[tuple[Box, Points]]:
     """Boxes that one line of words could stand in, each with its line."""
-    width, height = width_mm(words, size_mm * PT_PER_MM), size_mm * 1.22
+    width, height = lettering_mm(words, size_mm), size_mm * 1.22
     for reach in REACHES_MM:
         for x, y in anchors:
             for sign in (-1, 1):

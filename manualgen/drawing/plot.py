@@ -14,7 +14,7 @@ from typing import Final, TypeAlias
 
 from manualgen.drawing import svg
 from manualgen.drawing.clip import clipped
-from manualgen.drawing.face import width_mm
+from manualgen.drawing.face import lettering_mm
 from manualgen.drawing.geometry import Box
 from manualgen.drawing.legend import along, place_legend
 from manualgen.drawing.paper import CHECK_MM, check_line, squared_paper
@@ -24,7 +24,6 @@ COLUMN_MM: Final = 148
 """The whole width, with what stands beside the paper."""
 WIDEST_MM: Final = 130
 TALLEST_MM: Final = 120
-PT_PER_MM: Final = 72 / 25.4
 
 Point: TypeAlias = tuple[float, float]
 
@@ -94,14 +93,14 @@ class _Area:
 def plot(x: Scale, y: Scale, lettering: Lettering, drawn: Drawn = EMPTY) -> str:
     """The SVG of a graph, no wider than a page's column."""
     up, size = y.fitted(TALLEST_MM), lettering.size_mm
-    widest = max(_width(t, size) for _, t in up.labels(lettering.decimal_mark))
+    widest = max(lettering_mm(t, size) for _, t in up.labels(lettering.decimal_mark))
     left, right = max(8.0, widest + 3), size * 1.6
     across = x.fitted(min(WIDEST_MM, COLUMN_MM - left - right))
     area = _Area(left, size * 1.7, across, up)
-    ends = area.left + CHECK_MM + 3 + _width(lettering.check, size)
-    beside = ends + 4 < area.right - _width(x.title, size)
+    ends = area.left + CHECK_MM + 3 + lettering_mm(lettering.check, size)
+    beside = ends + 4 < area.right - lettering_mm(x.title, size)
     height = area.bottom + size * (2.6 if beside else 3.9) + 2.4
-    width = max(area.right + right, area.left + _width(y.title, size), ends)
+    width = max(area.right + right, area.left + lettering_mm(y.title, size), ends)
     parts = (
         squared_paper(area.left, area.top, across.length_mm, up.length_mm),
         *_axes(area, lettering),
@@ -142,7 +141,7 @@ def _labelled(labels: tuple[tuple[float, str], ...], size: float) -> int:
     """Of how many marks one bears its number, so that large numbers stay apart."""
     reaches = [reach for reach, _ in labels]
     apart = min((b - a for a, b in pairwise(reaches)), default=inf)
-    widest = max((_width(words, size) for _, words in labels), default=0.0)
+    widest = max((lettering_mm(words, size) for _, words in labels), default=0.0)
     return next((n for n in (1, 2, 5) if n * apart >= widest + size / 2), 10)
 
 
@@ -215,7 +214,3 @@ def _inked(area: _Area, drawn: Drawn) -> Iterator[Point]:
 
 def _error(errors: tuple[float, ...], index: int) -> float:
     return errors[index] if index < len(errors) else 0.0
-
-
-def _width(words: str, size_mm: float) -> float:
-    return width_mm(words, size_mm * PT_PER_MM)
