@@ -58,8 +58,6 @@ class StockRule:
     strength: Quantity
     """In % w/w."""
     density: Quantity
-    called: str
-    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,9 +141,16 @@ def stock_rule(chemical: Chemical) -> StockRule | None:
     return StockRule(
         parse_quantity(f"{row.text('percent')} % w/w"),
         parse_quantity(f"{row.text('density')} g/cm3"),
-        row.text("called"),
-        row.text("source"),
     )
+
+
+def called_when(chemical: Chemical, percent: Fraction) -> str:
+    """What a stock of so many % w/w is called: by its bare name, or as concentrated."""
+    row, strong = _row_of("stocks", chemical), _row_of("strong", chemical)
+    if row is None or strong is None:
+        return chemical.name
+    least = _fraction(row if "from" in row else strong, "from")
+    return row.text("called") if percent >= least else chemical.name
 
 
 def standard_for(chemical: Chemical) -> Standard | None:
@@ -260,14 +265,8 @@ def _fits(row: Row, chemical: Chemical | None) -> bool:
 
 
 def _row_of(table: str, chemical: Chemical) -> Row | None:
-    return next(
-        (
-            row
-            for row in _table().rows(table)
-            if _names(chemical) & set(row.texts("of"))
-        ),
-        None,
-    )
+    rows, names = _table().rows(table), _names(chemical)
+    return next((row for row in rows if names & set(row.texts("of"))), None)
 
 
 def _names(chemical: Chemical) -> set[str]:

@@ -26,7 +26,7 @@ from manualgen.preparation.concentration import (
     moles_per_dm3,
 )
 from manualgen.preparation.reason import CannotMakeError
-from manualgen.preparation.rules import StockRule, measures, stock_rule
+from manualgen.preparation.rules import StockRule, called_when, measures, stock_rule
 from manualgen.quantities import Quantity
 from manualgen.quantities.kinds import kind_of
 
@@ -128,22 +128,22 @@ def _stock(
     else:
         moles = moles_per_dm3(chemical, strength)
         grams = grams_per_dm3(chemical, strength)
+    percent = _percent(chemical, strength)
     return Start(
         StartKind.STOCK,
         chemical,
-        chemical.name,
+        chemical.name if percent is None else called_when(chemical, percent),
         _details(supply, None),
         strength=strength,
         moles=moles,
         grams=grams,
-        percent=_percent(chemical, strength),
+        percent=percent,
     )
 
 
 def _usual_stock(chemical: Chemical, rule: StockRule) -> Start:
     made = _stock(chemical, rule.strength, rule.density, None)
-    measured = (rule.strength, rule.density)
-    return replace(made, called=rule.called, measured=measured)
+    return replace(made, measured=(rule.strength, rule.density))
 
 
 def _percent(chemical: Chemical, strength: Quantity) -> Fraction | None:

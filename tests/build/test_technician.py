@@ -161,7 +161,7 @@ def test_the_printed_sheet_says_what_to_weigh_and_pour(site: Path) -> None:
     # which a 50 cm³ cylinder shows as 27 cm³.
     told = text_of(site / "technician" / "preparation.pdf")
     assert "2.00 g" in told
-    assert "Measure 27 cm3 of sulfuric acid" in told.replace("³", "3")
+    assert "Measure 27 cm3 of concentrated sulfuric acid" in told.replace("³", "3")
     assert told.index("cold water") < told.index("Only then")
 
 
