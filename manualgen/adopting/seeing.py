@@ -82,7 +82,9 @@ def has_verb(text: str) -> bool:
 def is_verb_of_seeing(word: str) -> bool:
     """Whether a word can only be the verb of a subject before it: *rises*."""
     verbs = table().row("seen").texts("doing_verbs")
-    return word.endswith("s") and word in verbs and word not in _NOUNS
+    return (
+        word.endswith("s") and word in verbs and word not in words("seen", "nouns_too")
+    )
 
 
 def seen_in(text: str) -> Seen | None:
@@ -182,13 +184,7 @@ def _is_subject(subject: str) -> bool:
 
 def _ends_open(word: str) -> bool:
     """Whether a subject cannot end here; a capital is the name of a tube."""
-    return word != "A" and word.casefold() in _AUXILIARY
-
-
-_NOUNS = frozenset(
-    {"bubbles", "drops", "falls", "cracks", "steams", "flashes", "smells"}
-)
-_AUXILIARY = frozenset({"to", "not", "never", "please", "you", "we", "the", "a", "an"})
+    return word != "A" and word.casefold() in words("seen", "never_last")
 
 
 def _without_reason(text: str) -> tuple[str, str]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from manualgen.adopting.vocabulary import doing
+from manualgen.adopting.vocabulary import doing, words
 
 _END = re.compile(
     r"[.!?…]+[\"'”’)\]]*\s+(?![(\[]\d{1,2}(?:\s*marks?)?[)\]])(?=[\"'“‘(\[]?[A-Z0-9])"
@@ -20,23 +20,6 @@ _SHORT = re.compile(
 )
 _AMOUNT = re.compile(r"\d\s?(?:degrees\s)?[A-Zg]\.$")
 _CAPITAL = re.compile(r"\b[A-Z]\.$")
-
-_STARTERS = frozenset(
-    [
-        "the",
-        "this",
-        "that",
-        "it",
-        "then",
-        "now",
-        "do",
-        "when",
-        "after",
-        "in",
-        "to",
-        "if",
-    ]
-)
 
 
 def sentences(text: str) -> Iterator[tuple[int, int]]:
@@ -65,7 +48,7 @@ def _is_label(said: str, after: str) -> bool:
         and bool(re.fullmatch(r"[A-Z]\.", row[1]))
         and row[0].islower()
         and following is not None
-        and following.group().casefold() in {*doing(), *_STARTERS}
+        and following.group().casefold() in {*doing(), *words("starters")}
     )
 
 

@@ -20,7 +20,6 @@ _LEADS = re.compile(
     rf"(?:an?|some|the|about|around|roughly|another|dilute|concentrated|conc|\d{{1,2}}|{alternatives(numbers())})",
     re.IGNORECASE,
 )
-_JOINS = frozenset({"and", "of", "with", "in", "or", "for", "to", "plus"})
 
 
 def parted(text: str, is_known: Callable[[str], bool]) -> str:
@@ -62,7 +61,7 @@ def _things(text: str) -> Iterator[str]:
     ):
         if any(s <= word.start() and following.end() <= e for s, e in inner):
             continue
-        if following.group().casefold() in _JOINS - {"and", "plus"}:
+        if following.group().casefold() in words("binding"):
             continue
         is_lead = _begins(following) or following.start() in amounts
         if (is_lead and _has_name(text[begin : word.end()])) or (
@@ -81,7 +80,11 @@ def _has_name(text: str) -> bool:
     """Whether more than what leads a thing in stands before here."""
     bare = _named(text.strip())
     last = bare.rsplit(" ", 1)[-1].casefold()
-    return bool(bare) and not _LEADS.fullmatch(bare) and last not in _JOINS
+    return (
+        bool(bare)
+        and not _LEADS.fullmatch(bare)
+        and last not in words("binding") | {"and", "plus"}
+    )
 
 
 def _ends(word: re.Match[str], ends: set[int]) -> bool:

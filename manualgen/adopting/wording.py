@@ -10,6 +10,7 @@ from manualgen.adopting.piece import Kind
 from manualgen.adopting.seeing import Seen, seen_in
 from manualgen.adopting.spans import marked, right_quantity
 from manualgen.adopting.statement import Statement
+from manualgen.adopting.vocabulary import words
 from manualgen.chemistry import ChemistryError, is_equation_like, parse_equation
 from manualgen.quantities import parse_quantity
 from manualgen.quantities.kinds import kind_of
@@ -25,45 +26,12 @@ _TURNS = re.compile(
     re.IGNORECASE,
 )
 
-_NO_VERB = frozenset(
-    [
-        "the",
-        "a",
-        "an",
-        "this",
-        "that",
-        "these",
-        "those",
-        "it",
-        "there",
-        "they",
-        "you",
-        "we",
-        "i",
-        "he",
-        "she",
-        "my",
-        "our",
-        "your",
-        "their",
-        "some",
-        "most",
-        "all",
-        "no",
-        "if",
-        "mr",
-        "mrs",
-        "miss",
-        "dr",
-    ]
-)
-
 
 def said_of(statement: Statement) -> Said:
     """The words as they stood, behind the heading that they were the first under."""
     lead = statement.led_by.rstrip(" :")
-    words = f"{lead}: {statement.words}" if lead else statement.words
-    return Said(words, statement.origin, statement.number)
+    said = f"{lead}: {statement.words}" if lead else statement.words
+    return Said(said, statement.origin, statement.number)
 
 
 def as_sentence(statement: Statement) -> str:
@@ -138,4 +106,4 @@ def is_numbered_action(statement: Statement) -> bool:
     """Whether an item of the method is a step, though nobody knows its verb."""
     row = statement.text.split()
     is_item = statement.kind is Kind.ITEM and statement.begins_piece and len(row) > 2
-    return is_item and row[0].casefold() not in _NO_VERB
+    return is_item and row[0].casefold() not in words("no_verb")
