@@ -7,7 +7,16 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final
 
-from manualgen.drawing.geometry import Box, Point, Points, area, below, box_of, level_of
+from manualgen.drawing.geometry import (
+    Box,
+    Point,
+    Points,
+    area,
+    below,
+    box_of,
+    crossings,
+    level_of,
+)
 from manualgen.drawing.shape import Shape, Stroke, Style
 
 FULL: Final = 0.85
@@ -114,12 +123,8 @@ def width_at(cavity: Points, y: float) -> Point:
 def spans_at(cavity: Points, y: float) -> list[Point]:
     """From wall to wall at a height; a U-tube has two such spans."""
     y = min(max(y, box_of(cavity).top + 0.01), box_of(cavity).bottom - 0.01)
-    crossings = sorted(
-        a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1])
-        for a, b in zip(cavity, (*cavity[1:], cavity[0]), strict=True)
-        if (a[1] < y) != (b[1] < y)
-    )
-    return list(zip(crossings[::2], crossings[1::2], strict=True))
+    walls = sorted(crossings((*cavity, cavity[0]), y))
+    return list(zip(walls[::2], walls[1::2], strict=True))
 
 
 _LUMP: Final[Points] = ((-0.9, 0.0), (-0.6, -1.1), (0.2, -1.4), (0.9, -0.7), (0.8, 0.0))

@@ -6,8 +6,9 @@ drawn can be moved, turned, clipped and measured alike.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import cos, hypot, pi, sin
 from typing import Final, TypeAlias
 
@@ -184,6 +185,13 @@ def below(polygon: Points, level: float) -> Points:
 def above(polygon: Points, level: float) -> Points:
     """The part of a closed polygon that lies at or above a level line."""
     return tuple(map(upended, below(tuple(map(upended, polygon)), -level)))
+
+
+def crossings(line: Points, level: float) -> Iterator[float]:
+    """Where a line through points crosses a level line."""
+    for a, b in pairwise(line):
+        if (a[1] < level) != (b[1] < level):
+            yield a[0] + (b[0] - a[0]) * (level - a[1]) / (b[1] - a[1])
 
 
 def area(polygon: Points) -> float:

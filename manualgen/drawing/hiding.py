@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import Final
 
-from manualgen.drawing.geometry import Box, Point, Points, box_of, segments_cross
+from manualgen.drawing.geometry import (
+    Box,
+    Point,
+    Points,
+    box_of,
+    crossings,
+    segments_cross,
+)
 from manualgen.drawing.shape import Stroke
 
 FOREIGN: Final = 1.6
@@ -56,7 +63,7 @@ class Lines:
                 (id(stroke), x)
                 for stroke, box in self._strokes
                 if box.top < y <= box.bottom
-                for x in crossings(stroke, y)
+                for x in crossings(stroke.course, y)
             ]
         return self._met[y]
 
@@ -70,21 +77,8 @@ class Lines:
             or (id(stroke) not in own and segments_cross(a, b, start, stop))
             for stroke, around in self._strokes
             if around.meets(reach, 0.01)
-            for a, b in pieces(stroke)
+            for a, b in pairwise(stroke.course)
         )
-
-
-def crossings(stroke: Stroke, y: float) -> Iterator[float]:
-    """Where a level line crosses a stroke."""
-    for a, b in pieces(stroke):
-        if (a[1] < y) != (b[1] < y):
-            yield a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1])
-
-
-def pieces(stroke: Stroke) -> Iterator[tuple[Point, Point]]:
-    """The straight pieces of a stroke."""
-    points = (*stroke.points, stroke.points[0]) if stroke.closed else stroke.points
-    return pairwise(points)
 
 
 def touches(a: Point, b: Point, box: Box) -> bool:

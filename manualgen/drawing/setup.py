@@ -12,8 +12,15 @@ from manualgen.drawing import svg
 from manualgen.drawing.apparatus.holding import BUNG_REACH_MM
 from manualgen.drawing.arrange import arrange
 from manualgen.drawing.circuits import lay_leads
-from manualgen.drawing.geometry import Box, Point, Points, above, box_of, scaled
-from manualgen.drawing.hiding import crossings
+from manualgen.drawing.geometry import (
+    Box,
+    Point,
+    Points,
+    above,
+    box_of,
+    crossings,
+    scaled,
+)
 from manualgen.drawing.labels import LONGEST, Align, Label, Named, place_labels
 from manualgen.drawing.naming import HEIGHTS, contents_named
 from manualgen.drawing.parts import Arrangement, Group, Part, Way
@@ -237,7 +244,7 @@ def _crossing_xs(shape: Shape, y: float) -> Iterator[float]:
     drawn = (Style.LINE, Style.BODY, Style.SHADE)
     for stroke in shape.strokes:
         if stroke.style in drawn:
-            yield from crossings(stroke, y)
+            yield from crossings(stroke.course, y)
 
 
 def _run_anchors(points: Points) -> Points:

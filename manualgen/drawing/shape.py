@@ -40,6 +40,11 @@ class Stroke:
     style: Style = Style.LINE
     closed: bool = False
 
+    @property
+    def course(self) -> Points:
+        """Its points; of a closed line, the first once more."""
+        return (*self.points, self.points[0]) if self.closed else self.points
+
 
 @dataclass(frozen=True, slots=True)
 class Mouth:
