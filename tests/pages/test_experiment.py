@@ -25,7 +25,8 @@ from manualgen.model.text import Words
 from manualgen.pages.context import PageContext, context_for
 from manualgen.pages.experiment import render_experiment
 from tests.pages.reading_html import Reader, read
-from tests.pages.sample import CONTEXT, HERE, KEY, SHEET, line
+from tests.pages.sample import CONTEXT, KEY, SHEET
+from tests.pages.sample_text import HERE, line
 
 STUDENT = render_experiment(SHEET, NO_KEY, CONTEXT)
 TEACHER = render_experiment(SHEET, KEY, CONTEXT)

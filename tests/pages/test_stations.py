@@ -10,7 +10,8 @@ from manualgen.model.blocks import PartKind
 from manualgen.model.text import Words
 from manualgen.pages.stations import render_stations, stations_of
 from tests.pages.reading_html import read
-from tests.pages.sample import CONTEXT, HERE, SHEET, text
+from tests.pages.sample import CONTEXT, SHEET
+from tests.pages.sample_text import HERE, text
 
 
 def banner(label: str, kind: PartKind = PartKind.STATION) -> PartBanner:
