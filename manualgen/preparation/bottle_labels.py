@@ -10,8 +10,8 @@ from manualgen.knowledge import Classification, label_statements
 from manualgen.knowledge.tables import Row, read_table
 from manualgen.preparation.action import labelled
 from manualgen.preparation.bottles import bottles_for
-from manualgen.preparation.filling import is_at_hand, label_hazards, shown_name
-from manualgen.preparation.needs import Need, Shape
+from manualgen.preparation.filling import label_hazards, shown_name
+from manualgen.preparation.needs import Need, Shape, is_at_hand
 from manualgen.preparation.plan import Plan, Solution
 from manualgen.preparation.rules import Keeping
 from manualgen.preparation.words import Writer
@@ -68,7 +68,7 @@ def _titles(plan: Plan) -> Iterator[str]:
 
 def _has(need: Need) -> bool:
     """Whether it stands on the bench in a bottle or a pot that needs a label."""
-    return need.shape in _POURED and not is_at_hand(need)
+    return need.shape in _POURED and not is_at_hand(need.identity.chemical)
 
 
 def _stock_label(solution: Solution, titles: str, writer: Writer) -> BottleLabel:

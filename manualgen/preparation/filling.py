@@ -12,7 +12,7 @@ from manualgen.preparation.action import action, class_called, labelled
 from manualgen.preparation.bottles import bottles_for
 from manualgen.preparation.instructions import Instructions
 from manualgen.preparation.making_actions import name_made
-from manualgen.preparation.needs import Need, Shape
+from manualgen.preparation.needs import Need, Shape, is_at_hand
 from manualgen.preparation.plan import Plan, Solution, Supplied
 from manualgen.preparation.rules import Keeping
 from manualgen.preparation.words import Writer
@@ -23,12 +23,6 @@ def fill(plan: Plan, writer: Writer) -> Action:
     rows = [row for s in plan.solutions for row in _of_solution(plan, s, writer)]
     rows += [row for s in plan.supplied for row in _of_supplied(plan, s, writer)]
     return action("fill", rows, writer)
-
-
-def is_at_hand(need: Need) -> bool:
-    """Whether it comes from the tap, the still or the air."""
-    chemical = need.identity.chemical
-    return chemical is not None and bool({"water", "gases"} & chemical.kin)
 
 
 def shown_name(need: Need, writer: Writer) -> str:
@@ -170,7 +164,7 @@ def _of_supplied(plan: Plan, supplied: Supplied, writer: Writer) -> Iterator[Act
 
 def _is_filled(need: Need) -> bool:
     given_otherwise = need.entry.listed.weighed_out or need.shape is Shape.PIECES
-    return not (given_otherwise or is_at_hand(need))
+    return not (given_otherwise or is_at_hand(need.identity.chemical))
 
 
 def _amount(need: Need, writer: Writer) -> str:

@@ -31,6 +31,7 @@ _CM3 = 1_000_000
 """cm³ in 1 m³."""
 _GRAMS = 1000
 _DROPS = ("drop", "drops")
+_AT_HAND = frozenset({"water", "gases"})
 FROM_THE_BOTTLE = ("concentrated", "glacial")
 
 
@@ -206,6 +207,11 @@ def measured(amount: Quantity) -> Fraction:
 def is_drops(amount: Quantity) -> bool:
     """Whether an amount counts drops."""
     return bool(amount.unit.parts) and amount.unit.parts[0][0].symbol in _DROPS
+
+
+def is_at_hand(chemical: Chemical | None) -> bool:
+    """Whether it comes from the tap, the still or the air."""
+    return chemical is not None and bool(_AT_HAND & chemical.kin)
 
 
 def shape_of(identity: Identity, amount: Quantity | None) -> Shape:

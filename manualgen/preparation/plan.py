@@ -23,6 +23,7 @@ from manualgen.preparation.needs import (
     Shape,
     Sitting,
     groups_without,
+    is_at_hand,
     needs_of,
 )
 from manualgen.preparation.reason import CannotMakeError, Reason
@@ -97,10 +98,6 @@ class Plan:
     supplied: tuple[Supplied, ...]
     apparatus: tuple[Pieces, ...]
     unclear: tuple[Unclear, ...]
-
-    def solution_of(self, need: Need) -> Solution | None:
-        """The solution that serves a need."""
-        return next((s for s in self.solutions if need in s.needs), None)
 
     def of_shape(self, shape: Shape) -> tuple[Supplied, ...]:
         """What is given out as bought, of one shape."""
@@ -266,15 +263,9 @@ def _unmeasured(
     everything: tuple[Solution | Supplied, ...] = (*solutions, *supplied)
     for each in everything:
         for need in each.needs:
-            is_pieces = need.shape is Shape.PIECES
-            if need.total is None and not is_pieces and not _is_at_hand(need):
+            needless = need.shape is Shape.PIECES or is_at_hand(need.identity.chemical)
+            if need.total is None and not needless:
                 yield Unclear(each.identity.name, Reason("why_amount_unsaid"))
-
-
-def _is_at_hand(need: Need) -> bool:
-    """Whether it is at hand in any amount: water, a gas."""
-    chemical = need.identity.chemical
-    return chemical is not None and bool({"water", "gases"} & chemical.kin)
 
 
 def _without_set(sittings: Sequence[Sitting]) -> Iterator[Unclear]:

@@ -8,12 +8,11 @@ from manualgen.editions.technician import Action, ActionRow
 from manualgen.knowledge import Chemical, disposal_route, route_advice
 from manualgen.preparation.action import action
 from manualgen.preparation.authors import disposal_of
-from manualgen.preparation.needs import Need
+from manualgen.preparation.needs import Need, is_at_hand
 from manualgen.preparation.plan import Plan
 from manualgen.preparation.words import Writer
 
 _COLLECT = "collect: "
-_AT_HAND = frozenset({"water", "gases"})
 
 
 def put_back(plan: Plan, writer: Writer) -> Action:
@@ -74,7 +73,7 @@ def _returned(plan: Plan) -> Iterator[tuple[int, str, Chemical, bool]]:
     """Class, name and chemical of all that comes back; at last what was made."""
     for need in _needs(plan):
         chemical = need.identity.chemical
-        if chemical and not _AT_HAND & chemical.kin:
+        if chemical and not is_at_hand(chemical):
             yield need.sitting, need.identity.name, chemical, False
     listed = {
         n.identity.chemical.substance for n in _needs(plan) if n.identity.chemical
@@ -86,7 +85,7 @@ def _returned(plan: Plan) -> Iterator[tuple[int, str, Chemical, bool]]:
             if (
                 chemical
                 and not is_here
-                and not _AT_HAND & chemical.kin
+                and not is_at_hand(chemical)
                 and not made.is_gas
             ):
                 yield n, chemical.name, chemical, True

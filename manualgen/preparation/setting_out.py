@@ -11,8 +11,8 @@ from manualgen.preparation.action import action, class_called
 from manualgen.preparation.apparatus import Pieces
 from manualgen.preparation.authors import author_collects
 from manualgen.preparation.bottles import bottles_for
-from manualgen.preparation.filling import is_at_hand, shown_name, true_name
-from manualgen.preparation.needs import Need, Shape
+from manualgen.preparation.filling import shown_name, true_name
+from manualgen.preparation.needs import Need, Shape, is_at_hand
 from manualgen.preparation.plan import Plan
 from manualgen.preparation.putting_back import waste_bottles
 from manualgen.preparation.words import Writer
@@ -57,7 +57,7 @@ def _waste(plan: Plan, n: int, writer: Writer) -> Iterator[ActionRow]:
 
 
 def _chemical(name: str, code: str, need: Need, writer: Writer) -> ActionRow:
-    if is_at_hand(need):
+    if is_at_hand(need.identity.chemical):
         return ActionRow(name, how=(writer.say("from_wash_bottles"),))
     listed = need.entry.listed
     if need.shape is Shape.PIECES:

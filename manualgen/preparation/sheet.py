@@ -70,12 +70,6 @@ def _facts(made: Plan, writer: Writer) -> list[str]:
     return [*named, spare]
 
 
-def sheets_of_year(worked: Worked) -> tuple[TechnicianSheet, ...]:
-    """A sheet for each experiment of the manual, for the class that it is written for."""
-    writer = writer_for(worked)
-    return tuple(sheet_of(made, writer) for made in plans_of_year(worked))
-
-
 def plans_of_year(worked: Worked) -> tuple[Plan, ...]:
     """Each experiment that the manual lists, by itself, in the manual's order."""
     settings = worked.manual.settings

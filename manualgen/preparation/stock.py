@@ -9,7 +9,7 @@ from fractions import Fraction
 from manualgen.knowledge import Chemical, Classification, classify, find_chemical
 from manualgen.knowledge.names import key
 from manualgen.model.manual import StoredChemical
-from manualgen.preparation.needs import Shape
+from manualgen.preparation.needs import Shape, is_at_hand
 from manualgen.preparation.plan import Plan
 from manualgen.preparation.shelf import Start, StartKind
 from manualgen.preparation.spreadsheet import as_csv
@@ -17,7 +17,6 @@ from manualgen.preparation.words import Writer
 from manualgen.working.listed import Identity
 from manualgen.working.worked import Worked
 
-_AT_HAND = frozenset({"water", "gases"})
 _HEADS = (
     "stock_chemical",
     "stock_formula",
@@ -124,8 +123,7 @@ def _of_plan(plan: Plan, writer: Writer) -> Iterator[_Stock]:
                 taken = added.mass or added.volume or Fraction(0)
                 yield _added(added.name, chemical, taken, unit)
     for supplied in plan.supplied:
-        chemical = supplied.identity.chemical
-        if not (chemical and _AT_HAND & chemical.kin):
+        if not is_at_hand(supplied.identity.chemical):
             yield _bought(supplied.identity, supplied.total, supplied.shape)
 
 

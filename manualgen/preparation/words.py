@@ -26,7 +26,6 @@ from manualgen.working.listed import Identity
 _LITRE = 1000
 _SHORT = 50
 """From 1 dm³ on, multiples of this many cm³ are printed in dm³."""
-_KILOGRAM = 1000
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from manualgen.build import read_and_work
 from manualgen.build.technician import technician_context
 from manualgen.knowledge.tables import Row, read_table
 from manualgen.pages.technician import render_sheet
-from manualgen.preparation.sheet import plans_of_year, sheets_of_year, writer_for
+from manualgen.preparation.sheet import plans_of_year, sheet_of, writer_for
 from manualgen.preparation.stock import stock_list
 from manualgen.preparation.translated import in_language
 from manualgen.reports.preparation import sheet_as_csv, sheet_as_text
@@ -111,7 +111,7 @@ def test_a_french_sheet_has_no_english_of_the_tools_own(
     worked = read_and_work(folder, None, DAY)
     writer = writer_for(worked)
     plans = plans_of_year(worked)
-    (sheet,) = sheets_of_year(worked)
+    sheet = sheet_of(plans[0], writer)
     context = technician_context(worked)
     told = (
         sheet_as_text(sheet, writer)
