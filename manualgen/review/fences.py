@@ -35,28 +35,17 @@ def fence_pieces(block: Block, here: Context) -> Iterator[Piece]:
         case Calculation():
             yield from _calculation(block, here)
         case Graph():
-            yield _keyed(
-                "graph", here.named(block.name), _graph(block, here), block, here
-            )
+            what, facts = here.named(block.name), _graph(block, here)
+            yield here.piece("graph", what, facts, block.place, keyed=True)
         case Setup():
             lines = "; ".join(
                 line for line in block.source.splitlines() if line.strip()
             )
             fact = here.fact("drawing", lines, block.place)
-            yield replace(
-                _keyed("drawing", here.named(block.name), (fact,), block, here),
-                keyed=False,
-            )
+            what = here.named(block.name)
+            yield here.piece("drawing", what, (fact,), block.place)
         case _:
             pass
-
-
-def _keyed(
-    kind: str, what: str, facts: tuple[Fact, ...], block: Block, here: Context
-) -> Piece:
-    place = block.place
-    anchor = here.anchor(place)
-    return Piece(kind, what, facts, place, here.parent, anchor, what, keyed=True)
 
 
 def _equations(block: EquationBlock, here: Context) -> Piece:
@@ -70,15 +59,7 @@ def _equations(block: EquationBlock, here: Context) -> Piece:
         here.partly("equation", text, shown, block.place),
         here.minor("equation words", ", ".join(flags), block.place),
     )
-    return Piece(
-        "equation",
-        what,
-        facts,
-        block.place,
-        here.parent,
-        here.anchor(block.place),
-        what,
-    )
+    return here.piece("equation", what, facts, block.place)
 
 
 def _readings(block: Readings, here: Context) -> Iterator[Piece]:
@@ -86,7 +67,7 @@ def _readings(block: Readings, here: Context) -> Iterator[Piece]:
     facts = [here.fact("rows", ", ".join(block.rows), block.place)]
     if block.mean:
         facts.append(here.fact("mean", _mean(block.mean), block.mean.place))
-    table = _keyed("readings", what, tuple(facts), block, here)
+    table = here.piece("readings", what, tuple(facts), block.place, keyed=True)
     yield table
     inside = replace(here, parent=table)
     for column in block.columns:
@@ -111,16 +92,7 @@ def _column(column: Column, table: str, here: Context) -> Piece:
         text = here.source.typed(column.formula_place)
         facts.append(here.fact("formula", text, column.place, hidden=True))
     what = f"{table}.{column.symbol}"
-    return Piece(
-        "column",
-        what,
-        tuple(facts),
-        column.place,
-        here.parent,
-        here.parent.anchor,
-        what,
-        keyed=True,
-    )
+    return here.piece("column", what, tuple(facts), column.place, keyed=True)
 
 
 def _calculation(block: Calculation, here: Context) -> Iterator[Piece]:
@@ -132,16 +104,8 @@ def _calculation(block: Calculation, here: Context) -> Iterator[Piece]:
         if is_answer:
             what = f"the author's answer for {line.symbol}"
         facts = _line_facts(line, replace(here, teachers=here.teachers or is_answer))
-        yield Piece(
-            "calculation",
-            what,
-            facts,
-            line.place,
-            here.parent,
-            anchor,
-            what,
-            keyed=True,
-        )
+        piece = here.piece("calculation", what, facts, line.place, keyed=True)
+        yield replace(piece, anchor=anchor)
 
 
 def _line_facts(line: CalculationLine, here: Context) -> tuple[Fact, ...]:

@@ -120,6 +120,19 @@ class Context:
         """The anchor of what stands at a place, or of what that stands in."""
         return self.source.anchors.get(place) or self.parent.anchor
 
+    def piece(
+        self,
+        kind: str,
+        what: str,
+        facts: tuple[Fact, ...],
+        place: Place,
+        *,
+        keyed: bool = False,
+    ) -> Piece:
+        """A piece that stands here, by the name of what it is."""
+        anchor = self.anchor(place)
+        return Piece(kind, what, facts, place, self.parent, anchor, what, keyed)
+
     def named(self, name: str | None) -> str:
         """What to call a block: by its name, or by where it stands."""
         return f"#{name}" if name else f"in {self.parent.what}"

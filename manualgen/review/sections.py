@@ -27,7 +27,6 @@ from manualgen.model.blocks import (
     Subheading,
 )
 from manualgen.model.experiment import Experiment, Section, SectionKind
-from manualgen.model.place import Place
 from manualgen.model.responses import is_answered_in_place
 from manualgen.model.text import Marks
 from manualgen.review.fences import fence_pieces
@@ -75,13 +74,11 @@ def _of_block(block: Block, here: Context) -> Iterator[Piece]:
     match block:
         case Paragraph() | ListBlock():
             fact = here.running("text", running_text((block,)), block.place)
-            yield _piece("text", here.parent.what, (fact,), block.place, here)
+            yield here.piece("text", here.parent.what, (fact,), block.place)
             yield from _of_blocks(set_off((block,)), here)
         case Subheading():
             fact = here.running("heading", (block.content,), block.place)
-            yield _piece(
-                "heading", f"in {here.parent.what}", (fact,), block.place, here
-            )
+            yield here.piece("heading", f"in {here.parent.what}", (fact,), block.place)
         case PartHeading():
             yield _part_heading(block, here)
         case Step():
@@ -99,17 +96,11 @@ def _of_block(block: Block, here: Context) -> Iterator[Piece]:
             yield from fence_pieces(block, here)
 
 
-def _piece(
-    kind: str, what: str, facts: tuple[Fact, ...], place: Place, here: Context
-) -> Piece:
-    return Piece(kind, what, facts, place, here.parent, here.anchor(place), what)
-
-
 def _holder(
     kind: str, what: str, fact: Fact, blocks: Blocks, here: Context
 ) -> Iterator[Piece]:
     """A piece with a text of its own and others inside it."""
-    piece = _piece(kind, what, (fact,), fact.place, here)
+    piece = here.piece(kind, what, (fact,), fact.place)
     yield piece
     yield from _of_blocks(set_off(blocks), replace(here, parent=piece))
 
@@ -131,7 +122,7 @@ def _question(question: Question, outer: str, here: Context) -> Iterator[Piece]:
     if question.answer:
         facts.append(_answer(question.answer, here))
     facts += _room(question, here)
-    piece = _piece("question", what, tuple(facts), question.place, here)
+    piece = here.piece("question", what, tuple(facts), question.place)
     yield piece
     inside = replace(here, parent=piece)
     yield from _of_blocks(set_off(question.blocks), inside)
@@ -177,33 +168,26 @@ def _part_heading(part: PartHeading, here: Context) -> Piece:
     facts = filter(None, (time, after and f"after {after}"))
     name = f"{part.kind.value} {part.label}"
     text = ", ".join((" ".join(filter(None, (name, part.title))), *facts))
-    return _piece(
-        "part", name, (here.fact("part", text, part.place),), part.place, here
-    )
+    return here.piece("part", name, (here.fact("part", text, part.place),), part.place)
 
 
 def _table(table: PipeTable, here: Context) -> Iterator[Piece]:
     what = here.named(table.name)
     header = " | ".join(written(cell.content) for cell in table.header)
     align = ", ".join(each.value for each in table.align)
-    piece = _piece(
-        "table",
-        what,
-        (
-            here.fact("table", header, table.place),
-            here.running("caption", (table.caption,), table.place),
-            here.minor("alignment", align, table.place),
-        ),
-        table.place,
-        here,
+    facts = (
+        here.fact("table", header, table.place),
+        here.running("caption", (table.caption,), table.place),
+        here.minor("alignment", align, table.place),
     )
+    piece = here.piece("table", what, facts, table.place)
     yield piece
     inside = replace(here, parent=piece)
     for row in table.rows:
         contents = [cell.content for cell in row]
         place = row[0].place if row else table.place
         fact = inside.running("row", contents, place, between=" | ")
-        row_piece = _piece("row", f"of the table {what}", (fact,), place, inside)
+        row_piece = inside.piece("row", f"of the table {what}", (fact,), place)
         yield replace(row_piece, part=True)
 
 
@@ -215,4 +199,4 @@ def _figure(figure: Figure, here: Context) -> Piece:
         here.fact("description", figure.picture.description, place),
         here.running("caption", (figure.caption,), place),
     )
-    return _piece("figure", what, facts, place, here)
+    return here.piece("figure", what, facts, place)
