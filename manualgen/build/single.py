@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 import tempfile
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from manualgen.build.closer import order_closer
+from manualgen.build.delivery import deliver, printed_on
 from manualgen.build.edition import EditionName, files_of, lay_out_edition, write_files
 from manualgen.build.overflow import overflow_findings
 from manualgen.build.prints import order_cards, order_experiments, pdf_of
@@ -15,7 +15,6 @@ from manualgen.build.site import picture_from
 from manualgen.model.finding import Finding
 from manualgen.pages.book import Book, BookPart
 from manualgen.pages.stations import cards_address, stations_of
-from manualgen.press.errors import PressError
 from manualgen.press.press import Press
 from manualgen.sources import Folder
 from manualgen.working.worked import Worked
@@ -42,20 +41,23 @@ def print_one(
     whole = lay_out_edition(worked, wanted.edition, pdf=True)
     entry = next(e for e in whole.entries if e.sheet.id == wanted.experiment)
     alone = replace(whole, book=Book((BookPart("", (entry,)),)), large=wanted.large)
-    when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
+    when = printed_on(worked)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name) / wanted.edition.value
         write_files(folder, files_of(alone, picture_from(Folder(content))))
         with Press(Path(name), when, browsers=1) as press:
             if wanted.cards:
                 order_cards(press, folder, alone, entry).result()
-                return _deliver(folder / cards_address(entry.sheet), output)
+                deliver(folder / cards_address(entry.sheet), output)
+                return ()
             printing = order_experiments(press, folder, alone)
             findings = overflow_findings(worked, printing.prints())
             trial = order_closer(press, (alone, folder), 0)
             if trial:
                 trial.settle()
-        return findings or _deliver(pdf_of(folder, entry), output)
+        if not findings:
+            deliver(pdf_of(folder, entry), output)
+        return findings
 
 
 def has_cards(worked: Worked, experiment: str) -> bool:
@@ -64,11 +66,3 @@ def has_cards(worked: Worked, experiment: str) -> bool:
     return any(
         stations_of(e.sheet) for e in edition.entries if e.sheet.id == experiment
     )
-
-
-def _deliver(made: Path, output: Path) -> tuple[Finding, ...]:
-    try:
-        output.write_bytes(made.read_bytes())
-    except OSError as error:
-        raise PressError(f"cannot write {output}: {error.strerror}") from error
-    return ()

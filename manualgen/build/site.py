@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
+from manualgen.build.delivery import printed_on
 from manualgen.build.edition import (
     Edition,
     EditionName,
@@ -188,7 +189,7 @@ def _print(
     new: Path, worked: Worked, making: Sequence[Making], options: BuildOptions
 ) -> None:
     """Render and print; an experiment is printed while others are rendered."""
-    when = datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
+    when = printed_on(worked)
     press = Press(new, when, browsers=options.jobs, cache=options.cache)
     with rendering(making, options.jobs, _render(options)) as rendered, press:
         preparing = order_technician(press, new) if options.technician else ()

@@ -7,13 +7,13 @@ change to one experiment prints its own pages alone.
 
 from __future__ import annotations
 
-import datetime
 import tempfile
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Future
 from dataclasses import replace
 from pathlib import Path
 
+from manualgen.build.delivery import deliver, printed_on
 from manualgen.editions.technician import TechnicianSheet
 from manualgen.pages.assets import assets
 from manualgen.pages.context import PageContext, context_for
@@ -170,12 +170,7 @@ def print_sheet(worked: Worked, sheet: TechnicianSheet, output: Path) -> None:
         made = page.with_suffix(".pdf")
         with Press(folder, printed_on(worked), browsers=1) as press:
             _refuse_shrunk(press.submit(Job(sheet.title, page, made)).result())
-        _deliver(made, output)
-
-
-def printed_on(worked: Worked) -> datetime.datetime:
-    """The date that a PDF bears."""
-    return datetime.datetime.combine(worked.today, datetime.time(), datetime.UTC)
+        deliver(made, output)
 
 
 def technician_context(worked: Worked) -> PageContext:
@@ -217,10 +212,3 @@ def _write_assets(folder: Path) -> None:
         target = folder / "assets" / path
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(content())
-
-
-def _deliver(made: Path, output: Path) -> None:
-    try:
-        output.write_bytes(made.read_bytes())
-    except OSError as error:
-        raise PressError(f"cannot write {output}: {error.strerror}") from error
