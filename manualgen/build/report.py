@@ -35,8 +35,7 @@ class Report:
 
     def line_of(self, place: Place) -> str:
         """The source line at which a place starts, or nothing if unknown."""
-        lines = self.lines.get(place.file, ())
-        return lines[place.line - 1] if 0 < place.line <= len(lines) else ""
+        return place.line_in(self.lines)
 
 
 def report_of(worked: Worked, findings: Iterable[Finding]) -> Report:

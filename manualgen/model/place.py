@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 
@@ -34,6 +35,11 @@ class Place:
             self.line,
             self.column + max(start, end),
         )
+
+    def line_in(self, texts: Mapping[str, Sequence[str]]) -> str:
+        """The line at which it starts, in texts by file; nothing if unknown."""
+        lines = texts.get(self.file, ())
+        return lines[self.line - 1] if 0 < self.line <= len(lines) else ""
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"

@@ -74,5 +74,4 @@ class Worked:
 
     def line_of(self, place: Place) -> str:
         """The source line at which a place starts, or nothing if unknown."""
-        lines = self.lines.get(place.file, ())
-        return lines[place.line - 1] if 0 < place.line <= len(lines) else ""
+        return place.line_in(self.lines)
