@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from manualgen.model.fences import Given
 from manualgen.model.place import Place
+from manualgen.preparation.plan import Plan
 from manualgen.quantities import Quantity
 from manualgen.review.changes import Change
 from manualgen.review.hazards import (
@@ -22,7 +23,7 @@ from manualgen.review.lists import (
     front_changes,
 )
 from manualgen.review.pieces import Piece
-from manualgen.review.preparing import bases, prepared, set_out
+from manualgen.review.preparing import bases, class_plan, prepared, set_out
 from manualgen.review.telling import piece_changes
 from manualgen.review.writing import of_both, quantity_text, said
 from manualgen.working.worked import WorkedExperiment
@@ -38,8 +39,9 @@ def experiment_changes(
 ) -> Iterator[Change]:
     """Everything but what the checks say: that is found for the whole manual."""
     yield from front_changes(old.experiment, new.experiment)
-    yield from _materials(old, new)
-    yield from _apparatus(old, new)
+    plans = class_plan(old, new.settings), class_plan(new, new.settings)
+    yield from _materials(old, new, plans)
+    yield from _apparatus(old, new, plans)
     yield from made_changes(old, new)
     yield from piece_changes(before, after)
     yield from result_changes(old, new)
@@ -47,7 +49,7 @@ def experiment_changes(
 
 def added_changes(new: WorkedExperiment) -> Iterator[Change]:
     """What comes with an experiment that is new: hazards, and what is to prepare."""
-    made = prepared(new, new.settings)
+    made = prepared(class_plan(new, new.settings))
     for index, listed in enumerate(new.experiment.chemicals):
         hazards = listed_hazards(new, index)
         if hazards and hazards != UNCLASSIFIED:
@@ -59,9 +61,11 @@ def added_changes(new: WorkedExperiment) -> Iterator[Change]:
             )
 
 
-def _apparatus(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
+def _apparatus(
+    old: WorkedExperiment, new: WorkedExperiment, plans: tuple[Plan, Plan]
+) -> Iterator[Change]:
     """The list of apparatus, with how many pieces are set out where that changes."""
-    before, after = set_out(old, new.settings), set_out(new, new.settings)
+    before, after = map(set_out, plans)
     for listed in apparatus_changes(old, new):
         was = now = None
         if listed.old is not None:
@@ -74,18 +78,20 @@ def _apparatus(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]
 
 @dataclass(frozen=True, slots=True)
 class _Preparing:
-    """What is prepared of each entry of either list."""
+    """What is prepared of each listed chemical, in either version."""
 
     old: Mapping[Place, str]
     new: Mapping[Place, str]
 
 
-def _materials(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
+def _materials(
+    old: WorkedExperiment, new: WorkedExperiment, plans: tuple[Plan, Plan]
+) -> Iterator[Change]:
     """The list of chemicals, with hazards and preparation as consequences."""
-    made = _Preparing(prepared(old, new.settings), prepared(new, new.settings))
+    made = _Preparing(*map(prepared, plans))
     for listed in chemical_changes(old, new):
         yield from _with_consequences(old, new, listed, made)
-    before, after = bases(old, new.settings), bases(new, new.settings)
+    before, after = map(bases, plans)
     for name in dict.fromkeys((*after, *before)):
         was, now = before.get(name), after.get(name)
         if was != now:

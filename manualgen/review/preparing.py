@@ -6,13 +6,12 @@ class, which the settings tell, does not come up again with every bottle.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
 from manualgen.model.manual import Settings
 from manualgen.model.place import Place
-from manualgen.preparation.apparatus import apparatus_of
 from manualgen.preparation.making import Making
 from manualgen.preparation.needs import Need, Order, Shape, Sitting
 from manualgen.preparation.plan import Plan, Solution, plan
@@ -24,10 +23,13 @@ _FIGURES = 4
 _LITRE = 1000
 
 
-def prepared(work: WorkedExperiment, settings: Settings) -> Mapping[Place, str]:
+def class_plan(work: WorkedExperiment, settings: Settings) -> Plan:
+    """What is prepared of one experiment for the class of these settings."""
+    return plan(Order((Sitting(work, settings.groups),), settings.spare.si_value))
+
+
+def prepared(planned: Plan) -> Mapping[Place, str]:
     """What is prepared of each listed chemical, by the place of its entry."""
-    order = Order((Sitting(work, settings.groups),), settings.spare.si_value)
-    planned = plan(order)
     found: dict[Place, list[str]] = {}
     for solution in planned.solutions:
         for need in solution.needs:
@@ -40,26 +42,18 @@ def prepared(work: WorkedExperiment, settings: Settings) -> Mapping[Place, str]:
     return {place: "; ".join(filter(None, texts)) for place, texts in found.items()}
 
 
-def set_out(work: WorkedExperiment, settings: Settings) -> Mapping[Place, str]:
+def set_out(planned: Plan) -> Mapping[Place, str]:
     """How many pieces the class takes, by the place of the entry."""
-    order = Order((Sitting(work, settings.groups),), settings.spare.si_value)
     return {
         pieces.listed.place: f"the class takes {pieces.count}"
         + (f", and {pieces.spare} to spare" if pieces.spare else "")
-        for pieces in apparatus_of(order)
+        for pieces in planned.apparatus
     }
 
 
-def bases(work: WorkedExperiment, settings: Settings) -> Mapping[str, str]:
+def bases(planned: Plan) -> Mapping[str, str]:
     """Solutions that are made only for others to be dissolved in, by name."""
-    order = Order((Sitting(work, settings.groups),), settings.spare.si_value)
-    return dict(_bases(plan(order)))
-
-
-def _bases(planned: Plan) -> Iterator[tuple[str, str]]:
-    for solution in planned.solutions:
-        if not solution.needs:
-            yield solution.identity.name, _made(solution)
+    return {s.identity.name: _made(s) for s in planned.solutions if not s.needs}
 
 
 def _is_first(need: Need, needs: Sequence[Need]) -> bool:
