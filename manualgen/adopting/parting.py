@@ -58,6 +58,7 @@ def practicals(row: Sequence[Statement], name: str) -> tuple[Practical, ...]:
 
 
 def _practical(part: list[Statement], preface: list[Statement], name: str) -> Practical:
+    part = _with_title_below(part)
     first = part[0] if part else None
     title = _title(first) if first else ""
     if first and not title and first.kind is Kind.TEXT and len(part) > 1:
@@ -66,6 +67,20 @@ def _practical(part: list[Statement], preface: list[Statement], name: str) -> Pr
         origin = first.origin if first else "line 1"
         return Practical(name, origin, None, tuple(part), tuple(preface))
     return Practical(title, first.origin, first, tuple(part[1:]), tuple(preface))
+
+
+def _with_title_below(part: list[Statement]) -> list[Statement]:
+    """*Practical 9* and the title on the line below it as one heading."""
+    if len(part) < 3 or part[0].kind is not Kind.HEADING:
+        return part
+    first, second = part[:2]
+    is_bare = _PREFIX.fullmatch(first.text) and begins_practical(first.text)
+    is_short = len(second.text.split()) <= _LONGEST_TITLE
+    names = second.kind in (Kind.HEADING, Kind.TEXT) and second.text[-1:] not in ".!?;:"
+    is_told = part_named(second.text) or role_of(second.text) is not Role.NOTHING
+    if is_told or not (is_bare and is_short and names):
+        return part
+    return [replace(first, text=f"{first.text}: {second.text}"), *part[2:]]
 
 
 def _title(first: Statement) -> str:

@@ -289,6 +289,16 @@ def test_talk_that_names_no_needs_gets_its_title_and_all_its_steps(
     assert "Not placed yet" not in draft
 
 
+def test_a_title_may_stand_below_the_number_of_its_practical(tmp_path: Path) -> None:
+    notes = "Practical 4\nSalt from sea water\n\nMethod:\n1. Boil the water.\n"
+    content = tmp_path / "content"
+    assert _adopt(content, _file(tmp_path, "n.txt", notes)) == 0
+    draft = (content / "salt-from-sea-water.md").read_text(encoding="utf-8")
+    assert "title: Salt from sea water" in draft
+    assert "# line 1: Practical 4: Salt from sea water" in draft
+    assert "Not placed yet" not in draft
+
+
 def test_numbered_answers_stand_under_their_questions_and_nowhere_else(
     tmp_path: Path,
 ) -> None:
