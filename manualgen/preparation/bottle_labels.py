@@ -12,8 +12,9 @@ from manualgen.preparation.action import labelled
 from manualgen.preparation.bottles import bottles_for
 from manualgen.preparation.filling import label_hazards, shown_name
 from manualgen.preparation.needs import Need, Shape, is_at_hand
-from manualgen.preparation.plan import Plan, Solution
+from manualgen.preparation.plan import Plan
 from manualgen.preparation.rules import Keeping
+from manualgen.preparation.solutions import Solution
 from manualgen.preparation.words import Writer
 from manualgen.quantities import Quantity, printed_unit
 from manualgen.working.listed import Identity

@@ -13,8 +13,9 @@ from manualgen.preparation.bottles import bottles_for
 from manualgen.preparation.instructions import Instructions
 from manualgen.preparation.making_actions import name_made
 from manualgen.preparation.needs import Need, Shape, is_at_hand
-from manualgen.preparation.plan import Plan, Solution, Supplied
+from manualgen.preparation.plan import Plan, Supplied
 from manualgen.preparation.rules import Keeping
+from manualgen.preparation.solutions import Solution
 from manualgen.preparation.words import Writer
 
 

@@ -12,7 +12,6 @@ from fractions import Fraction
 
 from manualgen.preparation.batch import Added, Batch
 from manualgen.preparation.making import Making
-from manualgen.preparation.plan import Solution
 from manualgen.preparation.rules import (
     dissolves_otherwise,
     dissolving_words,
@@ -24,6 +23,7 @@ from manualgen.preparation.rules import (
 )
 from manualgen.preparation.shelf import StartKind
 from manualgen.preparation.sizes import by_cylinder, exactly, rounded_to
+from manualgen.preparation.solutions import Solution
 from manualgen.preparation.standardising import found_by
 from manualgen.preparation.words import Writer
 from manualgen.quantities import Quantity
@@ -181,8 +181,16 @@ class Instructions:
 
     # ---- stocks
 
+    @property
+    def _called(self) -> str:
+        """What is measured: a stock, or a stronger solution by its code."""
+        stronger = self.solution.stronger
+        if stronger is None:
+            return self.writer.rule(self.making.start.called)
+        return f"{self.writer.solution(stronger.identity)} ({stronger.code})"
+
     def _diluted(self, batch: Batch) -> Iterator[str]:
-        say, called = self.writer.say, self.writer.rule(self.making.start.called)
+        say, called = self.writer.say, self._called
         if batch.is_straight:
             yield say("used_straight", volume=self.writer.volume(batch.volume))
         elif batch.dilutions:
@@ -202,7 +210,7 @@ class Instructions:
     ) -> Iterator[str]:
         """A stock into water; a concentrated one in the order that is due to it."""
         writer, start = self.writer, self.making.start
-        called = writer.rule(start.called)
+        called = self._called
         standard = start.is_standard and self.making.exact
         measured = exactly(taken) if standard else by_cylinder(taken)
         if not self.cautions:

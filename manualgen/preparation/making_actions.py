@@ -36,6 +36,8 @@ def handle(plan: Plan, writer: Writer) -> Action:
     rows: dict[str, ActionRow] = {}
     strong: set[str] = set()
     for each in instructions_of(plan, writer):
+        if each.solution.stronger is not None:
+            continue
         start = each.making.start
         if each.cautions:
             strong.add(start.chemical.substance)
@@ -135,6 +137,8 @@ def dilute(plan: Plan, writer: Writer) -> Action:
 
 def _made(each: Instructions) -> Iterator[ActionRow]:
     writer = each.writer
+    is_diluted = each.solution.stronger is not None
+    cautions = cautions_of(each.making.start) if is_diluted else each.cautions
     last = len(each.making.batches) - 1
     for n, batch in enumerate(each.making.batches):
         together = each.together() if n == last else ()
@@ -143,7 +147,7 @@ def _made(each: Instructions) -> Iterator[ActionRow]:
             writer.volume(batch.volume),
             each.mark(n),
             (*each.steps(n), *together),
-            writer.rules(each.cautions) if n == 0 else (),
+            writer.rules(cautions) if n == 0 else (),
         )
 
 

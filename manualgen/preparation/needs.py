@@ -7,7 +7,7 @@ drop is about 0.05 cm³ of an aqueous solution (common practice, no source).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
@@ -186,6 +186,13 @@ def _need(lot: _Lot, identity: Identity) -> Need:
 def _in_dropping_bottle(each: Fraction, spare: Fraction) -> Fraction:
     """What a dropping bottle holds, its spare in it, in whole cm³."""
     return max(measures().dropping_least, Fraction(ceil(each * (1 + spare))))
+
+
+def total_of(needs: Iterable[Need]) -> Fraction | None:
+    """All that these need, with the spare; None where nobody says how much."""
+    totals = [need.total for need in needs]
+    known = [total for total in totals if total is not None]
+    return sum(known, Fraction(0)) if known else None
 
 
 def measured(amount: Quantity) -> Fraction:

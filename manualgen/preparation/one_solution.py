@@ -13,9 +13,9 @@ from manualgen.preparation.filling import keeping_words
 from manualgen.preparation.instructions import Instructions
 from manualgen.preparation.making import Making, making_of
 from manualgen.preparation.making_actions import cautions_of
-from manualgen.preparation.plan import Solution
 from manualgen.preparation.rules import measures
 from manualgen.preparation.sizes import is_flask_size
+from manualgen.preparation.solutions import Solution
 from manualgen.preparation.volumes import solute_of
 from manualgen.preparation.words import Writer
 from manualgen.quantities import HouseStyle, Quantity, Units

@@ -100,6 +100,14 @@ def start_for(chemical: Chemical) -> Start:
     raise CannotMakeError("why_unsupplied", name=chemical.name)
 
 
+def start_from(chemical: Chemical, strength: Quantity) -> Start:
+    """A solution of a chemical that was made here, of which another is made.
+
+    Raises `CannotMakeError` where its strength does not tell how much is in it.
+    """
+    return _stock(chemical, strength, None, None)
+
+
 def _solid(chemical: Chemical, supply: Supply | None) -> Start:
     formula = (supply.formula if supply else None) or chemical.formula
     purity = supply.purity.si_value if supply and supply.purity else Fraction(1)

@@ -112,6 +112,8 @@ def _of_plan(plan: Plan, writer: Writer) -> Iterator[_Stock]:
             if solution.total:
                 yield _bought(solution.identity, solution.total, Shape.LIQUID)
             continue
+        if solution.stronger is not None:
+            continue
         start = making.start
         is_solid = start.kind is StartKind.SOLID
         shape = Shape.SOLID if is_solid else Shape.LIQUID

@@ -14,7 +14,8 @@ from manualgen.preparation.apparatus import Pieces, together
 from manualgen.preparation.making import Making
 from manualgen.preparation.needs import Shape
 from manualgen.preparation.parts import parts_of
-from manualgen.preparation.plan import Plan, Solution, Supplied
+from manualgen.preparation.plan import Plan, Supplied
+from manualgen.preparation.solutions import Solution
 from manualgen.preparation.spreadsheet import as_csv
 from manualgen.preparation.words import Writer
 from manualgen.quantities.mend import typed
@@ -124,15 +125,29 @@ def _solution(solution: Solution) -> dict[str, object]:
         "total_volume": measure(solution.total, "cm3"),
         "make_volume": _made(making),
         "mass": measure(making.mass, "g") if making else None,
-        "stock_volume": measure(making.stock, "cm3") if making else None,
+        "stock_volume": _of_stock(solution),
         "makings": [measure(b.volume, "cm3") for b in making.batches] if making else [],
         "standardise": bool(making and making.standard),
+        "diluted_from": _diluted_from(solution),
         "in": solution.solvent.name if solution.solvent else None,
         "shown": sorted({n.entry.listed.shown or "" for n in solution.needs} - {""}),
         "use_by": solution.keeping.use_by,
         "hazards": hazards(solution.hazards),
         "problem": str(solution.problem) if solution.problem else None,
     }
+
+
+def _of_stock(solution: Solution) -> Measure | None:
+    if solution.making is None or solution.stronger is not None:
+        return None
+    return measure(solution.making.stock, "cm3")
+
+
+def _diluted_from(solution: Solution) -> dict[str, object] | None:
+    if solution.making is None or solution.stronger is None:
+        return None
+    volume = measure(solution.making.stock, "cm3")
+    return {"code": solution.stronger.code, "volume": volume}
 
 
 def _made(making: Making | None) -> Measure | None:

@@ -14,7 +14,8 @@ from manualgen.model.manual import Settings
 from manualgen.model.place import Place
 from manualgen.preparation.making import Making
 from manualgen.preparation.needs import Need, Order, Shape, Sitting
-from manualgen.preparation.plan import Plan, Solution, plan
+from manualgen.preparation.plan import Plan, plan
+from manualgen.preparation.solutions import Solution
 from manualgen.quantities.figures import rounded_to_figures
 from manualgen.review.writing import said
 from manualgen.working.worked import WorkedExperiment
@@ -87,10 +88,13 @@ def _made(solution: Solution) -> str:
     if solution.making is None:
         return str(solution.problem or "")
     making = solution.making
-    return f"make {_volume(making.volume)} from {_start(making)}"
+    is_stronger = solution.stronger is not None
+    return (
+        f"make {_volume(making.volume)} from {_start(making, is_stronger=is_stronger)}"
+    )
 
 
-def _start(making: Making) -> str:
+def _start(making: Making, *, is_stronger: bool) -> str:
     unit = "g" if making.mass is not None else "cm³"
     also = [
         f"{_number(added.mass)} g of {added.name}"
@@ -99,7 +103,10 @@ def _start(making: Making) -> str:
         for batch in making.batches
         for added in batch.also
     ]
-    taken = f"{_number(making.taken)} {unit} of {said(making.start.called)}"
+    called = said(making.start.called)
+    if is_stronger:
+        called = f"the stronger {called}"
+    taken = f"{_number(making.taken)} {unit} of {called}"
     return " and ".join((taken, *also))
 
 
