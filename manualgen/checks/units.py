@@ -16,7 +16,7 @@ from manualgen.checks.stated import (
     spans_in,
     stated_in,
 )
-from manualgen.knowledge import mentions
+from manualgen.knowledge import Form, mentions
 from manualgen.knowledge.apparatus import Vocabulary, find_apparatus
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import Graph, Readings
@@ -115,6 +115,7 @@ def unit_dimension(work: WorkedExperiment) -> Report:
     for graph in blocks_of(experiment, Graph):
         yield from _tangent_of_another_kind(graph)
     yield from _solutions_by_mass(experiment)
+    yield from _liquids_by_length(work)
     yield from _weighed_by_volume(experiment)
     yield from _normalities(experiment)
 
@@ -175,6 +176,20 @@ def _solutions_by_mass(experiment: Experiment) -> Iterator[Fault]:
             if named and kind_of(span.quantity.unit) == "mass":
                 what = f"the list gives {named} by volume"
                 yield _of_wrong_kind(span.quantity, what, span)
+
+
+def _liquids_by_length(work: WorkedExperiment) -> Iterator[Fault]:
+    """`100 cm` of a solution, where cm3 was meant."""
+    for entry in work.materials.lineup.entries:
+        amount, chemical = entry.listed.amount, entry.chemical
+        if amount is None or kind_of(amount.value.unit) != "length":
+            continue
+        is_solid = chemical is None or chemical.form is Form.SOLID
+        if entry.listed.strength or not is_solid:
+            what = f"{entry.listed.name} is measured by volume"
+            fault = _of_wrong_kind(amount.value, what, amount)
+            is_cube = amount.value.unit.text in ("cm", "dm")
+            yield replace(fault, mend=f"{typed(amount.value)}3" if is_cube else None)
 
 
 def _weighed_by_volume(experiment: Experiment) -> Iterator[Fault]:
