@@ -131,8 +131,9 @@ def _evaluated(line: Computed, ledger: Ledger) -> WorkedLine:
     except ResultUnitError as error:
         unit = unit_for(error.dimension, ledger)
         place = line.unit_place or line.expression_place
-        # An odd unit would only dress up a wrong expression.
-        mend = unit.text if is_named(error.dimension) else None
+        # Either may be wrong, and an odd unit would only dress up an expression.
+        other = f"another expression, or the unit {unit.text}"
+        mend = other if is_named(error.dimension) else None
         fault = Noted("calculation-dimension", Fault(place, error.message, mend))
         return _stated(line, value, unit, ledger, fault)
     return _stated(line, value, line.unit, ledger)

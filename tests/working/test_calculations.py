@@ -168,7 +168,9 @@ def test_a_wrong_unit_does_not_spoil_what_follows(work_out: WorkOut) -> None:
         "d = n / V -> mol/dm3",
     )
     numbers = numbers_of(experiment(lines), work_out)
-    assert [n.fault.mend for n in numbers.noted] == ["mol"]
+    assert [n.fault.mend for n in numbers.noted] == [
+        "another expression, or the unit mol"
+    ]
     assert shown(numbers, "d")[0] == "0.10"
 
 
