@@ -107,6 +107,10 @@ def _start(making: Making, *, is_stronger: bool) -> str:
     if is_stronger:
         called = f"the stronger {called}"
     taken = f"{_number(making.taken)} {unit} of {called}"
+    first = [b.measured for b in making.batches if b.dilutions and b.measured]
+    if first:
+        measured = sum((m.total for m in first), Fraction(0))
+        taken += f", diluted first, and {_number(measured)} cm³ of that"
     return " and ".join((taken, *also))
 
 
