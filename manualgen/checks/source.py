@@ -16,13 +16,14 @@ from manualgen.checks.registry import (
 )
 from manualgen.drawing.apparatus.catalogue import nearest_pieces, piece_named
 from manualgen.knowledge.labels import label_fault, label_keys
+from manualgen.model.blocks import Subheading
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import Setup
 from manualgen.model.finding import Fault, Severity
 from manualgen.model.names import names_in
 from manualgen.model.nearest import nearest
 from manualgen.model.text import Reference
-from manualgen.model.walk import inlines_of
+from manualgen.model.walk import blocks_of, inlines_of, plain
 from manualgen.working.worked import Worked, WorkedExperiment
 
 noted_check(
@@ -145,6 +146,22 @@ def _present_but_not_listed(worked: Worked) -> Iterator[Fault]:
                 work.experiment.title_place,
                 f"{worked.manual.file} does not list this experiment",
                 f"add {work.experiment.id} to one of its parts",
+            )
+
+
+UNPLACED = "Not placed yet"
+"""The heading under which a draft of an old document keeps what it could not place."""
+
+
+@check("draft-unplaced", Severity.NOTE)
+def draft_unplaced(work: WorkedExperiment) -> Report:
+    """A draft of an old document has a place for everything that the document said."""
+    for heading in blocks_of(work.experiment, Subheading):
+        if plain(heading.content).strip() == UNPLACED:
+            yield Fault(
+                heading.place,
+                "what stands here was in the old document and has no place yet",
+                "each sentence where it belongs, or out, and this heading out with them",
             )
 
 

@@ -6,10 +6,11 @@ import pytest
 
 from manualgen.cli import main
 
-# The contract's own list, family by family; page-overflow came with the press.
+# The contract's own list, family by family; page-overflow came with the press,
+# draft-unplaced with adopt.
 CONTRACT = {
     "source": "source-syntax duplicate-id missing-section unknown-reference "
-    "accept-unused review-due",
+    "accept-unused review-due draft-unplaced",
     "chemistry": "formula-invalid formula-charge formula-name equation-unbalanced "
     "equation-charge equation-impossible equation-ambiguous equation-coefficients "
     "state-missing state-solubility ionic-mismatch oxidation-claim",
