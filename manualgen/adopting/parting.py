@@ -7,24 +7,30 @@ the words open one and needs or steps follow.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from manualgen.adopting.doing import leads, led_in
+from manualgen.adopting.doing import steps_in
 from manualgen.adopting.headings import begins_practical
+from manualgen.adopting.openings import (
+    LONGEST_TITLE,
+    PREFIX,
+    is_alone,
+    is_named,
+    is_strong,
+    opened,
+    tells_one,
+    title_behind,
+    title_of,
+)
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.statement import Role, Statement, role_of
 from manualgen.adopting.vocabulary import NEEDS, Part, part_named, patterns
+from manualgen.knowledge import mentions
 
 _SOON = 4
 """Sentences behind a weak opening in which needs must be named."""
 _FEWEST_STEPS = 3
-_LONGEST_TITLE = 12
-_PREFIX = re.compile(
-    r"(?:practical|experiment|activity|investigation|task|demonstration|station|test|lab)\s+\w+\s*[-–—:.)]*\s*",
-    re.IGNORECASE,
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +66,9 @@ def practicals(row: Sequence[Statement], name: str) -> tuple[Practical, ...]:
 def _practical(part: list[Statement], preface: list[Statement], name: str) -> Practical:
     part = _with_title_below(part)
     first = part[0] if part else None
-    title = _title(first) if first else ""
+    title = title_of(first) if first else ""
     if first and not title and first.kind is Kind.TEXT and len(part) > 1:
-        title = _title_behind(part[1])
+        title = title_behind(part[1])
     if first is None or not title:
         origin = first.origin if first else "line 1"
         return Practical(name, origin, None, tuple(part), tuple(preface))
@@ -74,44 +80,13 @@ def _with_title_below(part: list[Statement]) -> list[Statement]:
     if len(part) < 3 or part[0].kind is not Kind.HEADING:
         return part
     first, second = part[:2]
-    is_bare = _PREFIX.fullmatch(first.text) and begins_practical(first.text)
-    is_short = len(second.text.split()) <= _LONGEST_TITLE
+    is_bare = PREFIX.fullmatch(first.text) and begins_practical(first.text)
+    is_short = len(second.text.split()) <= LONGEST_TITLE
     names = second.kind in (Kind.HEADING, Kind.TEXT) and second.text[-1:] not in ".!?;:"
     is_told = part_named(second.text) or role_of(second.text) is not Role.NOTHING
     if is_told or not (is_bare and is_short and names):
         return part
     return [replace(first, text=f"{first.text}: {second.text}"), *part[2:]]
-
-
-def _title(first: Statement) -> str:
-    """The title in a heading or an opening; nothing where it is a sentence of its own."""
-    if first.kind is Kind.HEADING:
-        if first.part is not None:
-            return ""
-        words = _PREFIX.sub("", first.text, count=1) or first.text
-        return _cased(words)
-    opened = _opened(first)
-    return _cased(opened) if opened else ""
-
-
-_CALLED = re.compile(
-    r"(?:this|that|it|this one|that one)(?:'s|\s+is)\s+(?:(?:called|about)\s+)?(?:the\s+)?(?=\w)",
-    re.IGNORECASE,
-)
-
-
-def _title_behind(second: Statement) -> str:
-    """The title in the sentence behind an opening that has none, such as *This is the …*."""
-    said = _CALLED.match(led_in(second.text))
-    words = led_in(second.text)[said.end() :] if said else ""
-    return _cased(words) if 0 < len(words.split()) <= _LONGEST_TITLE else ""
-
-
-def _cased(words: str) -> str:
-    bare = re.sub(r"\s+", " ", words).strip(" .:-–—,")
-    if bare.isupper() and len(bare) > 5:
-        bare = bare.lower()
-    return bare[:1].upper() + bare[1:]
 
 
 def _by_headings(row: Sequence[Statement]) -> list[int]:
@@ -153,16 +128,25 @@ def _by_words(row: Sequence[Statement]) -> list[int]:
     """The sentences that open a practical."""
     roles = [_role(s) for s in row]
     begins: list[int] = []
-    openings = [n for n, s in enumerate(row) if _opened(s) is not None]
+    openings = list(_openings(row))
     for n in openings:
-        is_weak = not _is_strong(row[n]) and not _is_named(row[n])
+        is_weak = not is_strong(row[n]) and not is_named(row[n])
         if is_weak and roles[n] in (Role.DOES, Role.NEEDS):
             continue
         following = next((m for m in openings if m > n), len(row))
-        if _is_followed(row[n], roles[n + 1 : following]):
+        if _is_followed(row[n:following], roles[n + 1 : following]):
             begins.append(n)
     found = sorted({*begins, *_by_needs(roles, begins)})
-    return sorted({*found, *_first_by_needs(roles, found)})
+    found = sorted({*found, *_first_by_needs(roles, found)})
+    return sorted({*found, *_first_by_steps(row, roles, found)})
+
+
+def _openings(row: Sequence[Statement]) -> Iterator[int]:
+    """What may open a practical; the title behind an opening that stands alone is of it."""
+    for n, statement in enumerate(row):
+        is_behind = n > 0 and is_alone(row[n - 1]) and not is_alone(statement)
+        if opened(statement) is not None and not is_behind:
+            yield n
 
 
 def _role(statement: Statement) -> Role:
@@ -170,36 +154,21 @@ def _role(statement: Statement) -> Role:
     return role_of(statement.text) if is_text else Role.NOTHING
 
 
-def _is_followed(opening: Statement, roles: list[Role]) -> bool:
+def _is_followed(section: Sequence[Statement], roles: list[Role]) -> bool:
+    opening, *behind = section
     if Role.NEEDS in roles[:_SOON]:
         return True
-    return _is_strong(opening) and Role.DOES in roles
+    if is_strong(opening):
+        return Role.DOES in roles
+    is_one = tells_one(opening)
+    if is_alone(opening):
+        is_one = bool(behind and title_behind(behind[0]))
+    return is_one and _steps(behind, roles) >= _FEWEST_STEPS
 
 
-def _is_strong(statement: Statement) -> bool:
-    strong = patterns("openings", "strong")
-    return any(strong.match(bare) for bare in leads(statement.text))
-
-
-def _is_named(statement: Statement) -> bool:
-    named = patterns("openings", "named")
-    return any(named.match(bare) for bare in leads(statement.text))
-
-
-def _opened(statement: Statement) -> str | None:
-    """What an opening says behind its words of opening, or None where it is none."""
-    if statement.kind is not Kind.TEXT:
-        return None
-    for bare in leads(statement.text):
-        if named := patterns("openings", "named").match(bare):
-            return ", ".join(title for title in named.groups() if title is not None)
-        for strength in ("strong", "weak"):
-            found = patterns("openings", strength).match(bare)
-            if found:
-                rest = bare[found.end() :]
-                inner = patterns("openings", "strong").match(rest)
-                return rest[inner.end() :] if inner else rest
-    return None
+def _steps(row: Sequence[Statement], roles: Sequence[Role]) -> int:
+    told = zip(row, roles, strict=False)
+    return sum(len(steps_in(s.text)) for s, role in told if role is Role.DOES)
 
 
 def _by_needs(roles: list[Role], begins: list[int]) -> Iterator[int]:
@@ -223,6 +192,32 @@ def _first_by_needs(roles: list[Role], begins: list[int]) -> Iterator[int]:
     if Role.NEEDS in before and before.count(Role.DOES) >= _FEWEST_STEPS:
         needs = before.index(Role.NEEDS)
         yield needs - 1 if needs and before[needs - 1] is Role.NOTHING else needs
+
+
+def _first_by_steps(
+    row: Sequence[Statement], roles: list[Role], begins: list[int]
+) -> Iterator[int]:
+    """The practical before the first that was found, where its steps were told.
+
+    It begins at what may open it, though that alone would be too weak, or else
+    where the document does.
+    """
+    first = begins[0] if begins else 0
+    if not first or _steps(row[:first], roles) < _FEWEST_STEPS:
+        return
+    done = [n for n in range(first) if roles[n] is Role.DOES]
+    lead = row[: done[0]]
+    may = (n for n, s in enumerate(lead) if opened(s) is not None)
+    begin = next(may, None)
+    if begin is not None:
+        yield begin
+    elif any(_is_of_chemistry(row[n].text) for n in done):
+        yield 0
+
+
+def _is_of_chemistry(text: str) -> bool:
+    """Whether a step is more than housekeeping before a lesson."""
+    return bool(mentions(text).chemicals)
 
 
 def with_title(row: Sequence[Statement]) -> tuple[Statement, ...]:

@@ -1,0 +1,107 @@
+"""The sentence or heading that opens a practical, and the title that it gives.
+
+Most name their practical: *the second experiment is the silver mirror*. One that
+stands alone, *OK, second one*, has its title in the sentence behind it.
+"""
+
+from __future__ import annotations
+
+import re
+
+from manualgen.adopting.doing import leads, led_in
+from manualgen.adopting.piece import Kind
+from manualgen.adopting.statement import Statement
+from manualgen.adopting.vocabulary import patterns
+
+LONGEST_TITLE = 12
+"""Words of a title."""
+PREFIX = re.compile(
+    r"(?:practical|experiment|activity|investigation|task|demonstration|station|test|lab)\s+\w+\s*[-–—:.)]*\s*",
+    re.IGNORECASE,
+)
+_CALLED = re.compile(
+    r"(?:this|that|it|this one|that one)(?:'s|\s+is)\s+(?:(?:called|about)\s+)?(?:the\s+)?(?=\w)",
+    re.IGNORECASE,
+)
+_ONE = re.compile(
+    r"(?:the\s+)?([\w' -]{2,40}?)\s+(?:one|practical|experiment)(?=\s*(?:[,:.]|$))",
+    re.IGNORECASE,
+)
+
+
+def title_of(first: Statement) -> str:
+    """The title in a heading or an opening; nothing where it is a sentence of its own."""
+    if first.kind is Kind.HEADING:
+        if first.part is not None:
+            return ""
+        words = PREFIX.sub("", first.text, count=1) or first.text
+        return _cased(words)
+    said = opened(first)
+    if not said:
+        return ""
+    called = _CALLED.match(said)
+    return _cased(_without_one(said[called.end() :] if called else said))
+
+
+def title_behind(second: Statement) -> str:
+    """The title in the sentence behind an opening that has none, such as *This is the …*."""
+    bare = led_in(second.text)
+    said = _CALLED.match(bare)
+    words = _without_one(bare[said.end() :]) if said else ""
+    return _cased(words) if 0 < len(words.split()) <= LONGEST_TITLE else ""
+
+
+def _without_one(words: str) -> str:
+    """*The rate one, with marble* is about *rate, with marble*."""
+    found = _ONE.match(words)
+    return f"{found[1]}{words[found.end() :]}" if found else words
+
+
+def _cased(words: str) -> str:
+    bare = re.sub(r"\s+", " ", words).strip(" .:-–—,")
+    if bare.isupper() and len(bare) > 5:
+        bare = bare.lower()
+    return bare[:1].upper() + bare[1:]
+
+
+def is_strong(statement: Statement) -> bool:
+    """Whether an opening names a practical, so that steps behind it are enough."""
+    strong = patterns("openings", "strong")
+    return any(strong.match(bare) for bare in leads(statement.text))
+
+
+def is_named(statement: Statement) -> bool:
+    """Whether an opening has its title within its words."""
+    named = patterns("openings", "named")
+    return any(named.match(bare) for bare in leads(statement.text))
+
+
+def is_alone(statement: Statement) -> bool:
+    """Whether an opening is the whole sentence, such as *Second one*."""
+    alone = patterns("openings", "alone")
+    return any(alone.fullmatch(bare) for bare in leads(statement.text))
+
+
+def tells_one(statement: Statement) -> bool:
+    """Whether an opening, or a sentence behind one, says which: *the copper one*."""
+    said = opened(statement) or led_in(statement.text)
+    called = _CALLED.match(said)
+    return _ONE.match(said[called.end() :] if called else said) is not None
+
+
+def opened(statement: Statement) -> str | None:
+    """What an opening says behind its words of opening, or None where it is none."""
+    if statement.kind is not Kind.TEXT:
+        return None
+    if is_alone(statement):
+        return ""
+    for bare in leads(statement.text):
+        if named := patterns("openings", "named").match(bare):
+            return ", ".join(title for title in named.groups() if title is not None)
+        for strength in ("strong", "weak"):
+            found = patterns("openings", strength).match(bare)
+            if found:
+                rest = bare[found.end() :]
+                inner = patterns("openings", "strong").match(rest)
+                return rest[inner.end() :] if inner else rest
+    return None
