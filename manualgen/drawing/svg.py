@@ -11,7 +11,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 
+from manualgen.quantities.symbols import symbol_name
+
 _SMALL = re.compile(r"[⁰¹²³⁴-⁹]+|[⁺⁻]+|[₀-₉]+")
+
 _UPRIGHT = re.compile(
     r"(\b(?:ln|lg|log10|log|exp)\b ?|(?<!\w)\d+[/ ]?|\([^()]*\)|[/² ])"
 )
@@ -90,9 +93,13 @@ def axis_title(letters: Letters, symbol: str, unit: str) -> str:
 def _of_symbol(words: str) -> str:
     if not words or _UPRIGHT.fullmatch(words):
         return small_figures(words)
-    letter, _, below = words.partition("_")
-    italic = f'<tspan class="symbol">{escape(letter)}</tspan>' if letter else ""
-    return italic + (f'<tspan class="below">{escape(below)}</tspan>' if below else "")
+    found = symbol_name(words)
+    if found is None:
+        return f'<tspan class="symbol">{escape(words)}</tspan>'
+    change = "Δ" if found.is_change else ""
+    below = "".join(found.below)
+    italic = f'{change}<tspan class="symbol">{found.letter}</tspan>'
+    return italic + (f'<tspan class="below">{below}</tspan>' if below else "")
 
 
 def small_figures(words: str) -> str:

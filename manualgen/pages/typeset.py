@@ -14,6 +14,7 @@ from markupsafe import Markup, escape
 
 from manualgen.chemistry import Equation, Formula, Term
 from manualgen.knowledge.labels import ENGLISH, Say
+from manualgen.quantities.symbols import symbol_name
 
 NO_BREAK = "\u00a0"
 
@@ -198,13 +199,17 @@ def _spoken_formula(value: Formula, state: str | None, say: Say) -> str:
 
 
 def symbol(name: str) -> Markup:
-    """A quantity's symbol in italics, what follows the first `_` below it.
+    """A quantity's symbol in italics, its subscripts below it.
 
     >>> symbol("c_acid")
     Markup('<i>c</i><sub class="letter">acid</sub>')
     """
-    letter, _, below = name.partition("_")
-    marked = Markup("<i>{}</i>").format(letter)
+    found = symbol_name(name)
+    if found is None:
+        return Markup("<i>{}</i>").format(name)
+    change = "Δ" if found.is_change else ""
+    marked = Markup("{}<i>{}</i>").format(change, found.letter)
+    below = "".join(found.below)
     if below.isdigit():
         return marked + Markup("<sub>{}</sub>").format(below)
     if below:

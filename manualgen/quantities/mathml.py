@@ -8,8 +8,6 @@ Only MathML Core is used.
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 from html import escape
@@ -32,6 +30,7 @@ from manualgen.quantities.expression import (
     Symbol,
     binding,
 )
+from manualgen.quantities.symbols import symbol_name
 
 Leaf: TypeAlias = Number | Measured | Symbol | ColumnMean | MolarMass
 
@@ -63,15 +62,14 @@ def symbol(name: str) -> str:
     >>> symbol("V2")
     '<msub><mi>V</mi><mn>2</mn></msub>'
     """
-    found = _SYMBOL.fullmatch(name)
-    if not found:
+    found = symbol_name(name)
+    if found is None:
         return word(name)
-    base = _base(found["base"])
-    subscripts = [found["number"], *(found["rest"] or "").split("_")]
-    shown = "".join(_subscript(each) for each in subscripts if each)
-    if not shown:
-        return base
-    return f"<msub>{base}{_row(shown)}</msub>"
+    base = f"<mi>{found.letter}</mi>"
+    if found.is_change:
+        base = f'<mrow><mi mathvariant="normal">Δ</mi>{base}</mrow>'
+    shown = "".join(map(_subscript, found.below))
+    return f"<msub>{base}{_row(shown)}</msub>" if shown else base
 
 
 def word(text: str) -> str:
@@ -84,35 +82,11 @@ def mean_of(name: str) -> str:
     return f'<mover accent="true">{symbol(name)}<mo>¯</mo></mover>'
 
 
-_SYMBOL = re.compile(r"(?P<base>[^\W\d_]+)(?P<number>\d+)?(?:_(?P<rest>\w+))?")
-
-
-def _letter(name: str) -> str:
-    """The Greek letter of a name, ``theta`` or ``Theta``; else the name itself."""
-    size = "SMALL" if name.islower() else "CAPITAL"
-    spelt = name.upper().replace("LAMBDA", "LAMDA")
-    try:
-        return unicodedata.lookup(f"GREEK {size} LETTER {spelt}")
-    except KeyError:
-        return name
-
-
-def _base(base: str) -> str:
-    letter = _letter(base)
-    named = re.fullmatch(r"[Dd]elta([A-Z].*)", base)
-    if named:
-        letter = f"Δ{named[1]}"
-    if letter.startswith("Δ") and len(letter) > 1:
-        return f'<mrow><mi mathvariant="normal">Δ</mi>{_base(letter[1:])}</mrow>'
-    return f"<mi>{letter}</mi>"
-
-
 def _subscript(text: str) -> str:
     if text.isdigit():
         return f"<mn>{text}</mn>"
-    letter = _letter(text)
-    upright = ' mathvariant="normal"' if len(letter) == 1 else ""
-    return f"<mi{upright}>{letter}</mi>"
+    upright = ' mathvariant="normal"' if len(text) == 1 else ""
+    return f"<mi{upright}>{text}</mi>"
 
 
 def _row(inside: str) -> str:

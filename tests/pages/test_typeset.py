@@ -70,6 +70,9 @@ def test_a_coefficient_is_never_parted_from_its_formula() -> None:
     [
         ("V", "<i>V</i>"),
         ("V_1", "<i>V</i><sub>1</sub>"),
+        ("V1", "<i>V</i><sub>1</sub>"),
+        ("rho", "<i>ρ</i>"),
+        ("deltaH", "Δ<i>H</i>"),
         ("c_acid", '<i>c</i><sub class="letter">acid</sub>'),
     ],
 )
