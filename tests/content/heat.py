@@ -43,11 +43,11 @@ def _neutralisation_enthalpy(v: Values) -> dict[str, float | Array]:
         "cooling.gradient": gradient,
         "cooling.intercept": intercept + 273.15,
         "T_m": then,
-        "dT": rise,
+        "deltaT": rise,
         "m_s": mass,
         "q": mass * WATER * rise,
         "n_w": water,
-        "dH": -mass * WATER * rise / water,
+        "deltaH": -mass * WATER * rise / water,
     }
 
 

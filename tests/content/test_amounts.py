@@ -66,7 +66,7 @@ def test_the_alkali_is_in_excess_in_the_neutralisation_and_stays_corrosive_at_ha
     for part, corrodes in ((1.0, True), (0.5, True), (0.4, False)):
         fraction = part * alkali * molar_mass("NaOH") / si(1.02, "g/cm3")
         assert (fraction >= 0.02) is corrodes
-    assert 0.4 * result(one, "dT") < 3
+    assert 0.4 * result(one, "deltaT") < 3
 
 
 def test_alkali_and_acid_are_enough_for_the_foil() -> None:
