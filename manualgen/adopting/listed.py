@@ -21,14 +21,16 @@ _MORE = re.compile(
 def listed(
     text: str, part: Part, said: Said
 ) -> tuple[list[tuple[Part, Entry]], list[Block]]:
-    """The entries of a list by their part, and what nobody can tell the part of."""
+    """The entries of a list by their part, and what nobody can tell the part of.
+
+    A list of which nothing can be told stays whole; a sentence is none.
+    """
     things = needed_in(text, part)
     entries = [(t.part, Entry(t.entry, said)) for t in things if t.part]
-    unsure = [
-        Block(Form.PARAGRAPH, f"Needed: {marked(t.words)}", (said,))
-        for t in things
-        if t.part is None
-    ]
+    left = [t.words for t in things if t.part is None]
+    if not entries:
+        left = [text] if left and not has_verb(text) else []
+    unsure = [Block(Form.PARAGRAPH, f"Needed: {marked(t)}", (said,)) for t in left]
     return entries, unsure
 
 

@@ -15,6 +15,7 @@ from manualgen.adopting.thing import (
     needed,
     own_sort,
 )
+from manualgen.adopting.unsure import follows_letter, is_share, is_unsure
 from manualgen.adopting.vocabulary import Part
 from manualgen.knowledge import (
     builtin_vocabulary,
@@ -131,6 +132,8 @@ def _by_comma(text: str) -> Iterator[str]:
         inside = any(s < joint.start() and joint.end() < e for s, e in spans)
         if inside or _is_in_brackets(text, joint.start()):
             continue
+        if follows_letter(text, joint.start(), joint.end()):
+            continue
         if _MIXTURE.search(text[begin : joint.start()]) and "," not in joint.group():
             continue
         is_sure = "," in joint.group() or joint.group().split()[:1] == ["and"]
@@ -167,7 +170,7 @@ def _with_details(parts: list[str]) -> Iterator[str]:
     """Items, each with the quantities and qualities that a comma parted from it."""
     item = ""
     for part in parts:
-        if item and is_detail(part):
+        if item and (is_detail(part) or (is_unsure(item) and is_share(part))):
             item += f", {part.strip()}"
             continue
         if item.strip():

@@ -217,7 +217,7 @@ class _Sorter:
             if entry.text not in {e.text for e in self.lists[sort]}:
                 self.lists[sort].append(entry)
                 is_told = True
-        if is_told:
+        if is_told or (unsure and not entries):
             self.blocks[Place.UNPLACED] += unsure
         else:
             self._unplaced(statement)

@@ -19,6 +19,7 @@ from manualgen.adopting.qualities import (
     treatments_in,
 )
 from manualgen.adopting.spans import quantities_in, right_formula
+from manualgen.adopting.unsure import is_letter, is_share, is_unsure
 from manualgen.adopting.vocabulary import Part, alternatives, numbers, table, words
 from manualgen.knowledge import (
     Chemical,
@@ -60,6 +61,8 @@ class Needed:
 def needed(item: str, part: Part | None) -> Needed:
     """One item of a list as an entry; ``part`` is the list that its heading names."""
     said = item.strip()
+    if is_unsure(said) or is_share(said):
+        return Needed(said, None, said)
     portion, rest = portion_in(_in_full(said))
     strengths, amounts, rest = quantities_of(rest)
     if len(strengths) > 1 or len(amounts) > 1:
@@ -69,7 +72,7 @@ def needed(item: str, part: Part | None) -> Needed:
     treated, rest = treatments_in(rest)
     name = bare_name(rest)
     sort = _sort(name, part) or _sort_by_amount(said, strengths, amounts)
-    if not name or not _WORTHY.fullmatch(name) or _is_numbered(name) or len(name) > 80:
+    if not name or not _WORTHY.fullmatch(name) or _is_nameless(name) or len(name) > 80:
         return Needed(said, None, said)
     name = _with_its_capitals(name)
     if sort is Part.APPARATUS:
@@ -130,9 +133,10 @@ def _in_the_plural(name: str) -> str:
     return f"{head}s{name[len(head) :]}" if is_one else name
 
 
-def _is_numbered(name: str) -> bool:
-    """Whether a number is left before the name that is no locant of it."""
-    return name[0].isdigit() and not re.match(r"\d+(?:,\d+)*-[^\W\d]", name)
+def _is_nameless(name: str) -> bool:
+    """Whether it is a letter, or a number is left before it that is no locant."""
+    is_numbered = name[0].isdigit() and not re.match(r"\d+(?:,\d+)*-[^\W\d]", name)
+    return is_numbered or is_letter(name)
 
 
 def _sort_by_amount(said: str, strengths: list[str], amounts: list[str]) -> Part | None:
