@@ -74,6 +74,10 @@ class Role(Enum):
     NOTHING = 9
 
 
+_FACTS = (Role.NOTHING, Role.SEES, Role.MEANS, Role.WARNS)
+"""What a lone warning may warn of."""
+
+
 def statements(
     pieces: Iterable[Piece], *, is_talk: bool = False
 ) -> Iterator[Statement]:
@@ -103,7 +107,7 @@ def _own_part(piece: Piece) -> Part | None:
 
 
 def _sentences(piece: Piece) -> Iterator[Statement]:
-    for start, end in sentences(piece.text):
+    for start, end in _with_lone_warnings(piece.text):
         first = start == 0
         yield Statement(
             piece.kind,
@@ -113,6 +117,21 @@ def _sentences(piece: Piece) -> Iterator[Statement]:
             begins_piece=first,
             own_part=_own_part(piece),
         )
+
+
+def _with_lone_warnings(text: str) -> Iterator[tuple[int, int]]:
+    """Sentences, where *Careful!* goes with the fact behind it; a step stays its own."""
+    spans = iter(sentences(text))
+    for start, end in spans:
+        following = None
+        if patterns("warning_words").fullmatch(text[start:end].strip()):
+            following = next(spans, None)
+        if following is None:
+            yield start, end
+        elif role_of(text[slice(*following)].strip()) in _FACTS:
+            yield start, following[1]
+        else:
+            yield from ((start, end), following)
 
 
 def _meant(statement: Statement) -> Statement:
