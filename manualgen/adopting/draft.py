@@ -82,6 +82,7 @@ class Draft:
     """The source's name."""
     opening: Said | None = None
     time: Entry | None = None
+    group: Entry | None = None
     chemicals: tuple[Entry, ...] = ()
     apparatus: tuple[Entry, ...] = ()
     blocks: tuple[tuple[Place, tuple[Block, ...]], ...] = ()

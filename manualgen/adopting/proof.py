@@ -129,8 +129,8 @@ def _plain(block: Block) -> Iterator[Block]:
 
 def all_unplaced(draft: Draft) -> Draft:
     """Every word of a draft as it stood, none of it placed."""
-    entries = (*draft.chemicals, *draft.apparatus)
-    saids = [e.said for e in entries]
+    entries = (draft.time, draft.group, *draft.chemicals, *draft.apparatus)
+    saids = [e.said for e in entries if e]
     blocks = [
         Block(Form.PARAGRAPH, escaped(s.words), (s,)) for s in dict.fromkeys(saids)
     ]
@@ -138,6 +138,7 @@ def all_unplaced(draft: Draft) -> Draft:
     return replace(
         draft,
         time=None,
+        group=None,
         chemicals=(),
         apparatus=(),
         blocks=((Place.UNPLACED, tuple(blocks)),),

@@ -12,6 +12,7 @@ from dataclasses import replace
 from manualgen.adopting.asking import Questions
 from manualgen.adopting.doing import imperative, led_in, steps_in
 from manualgen.adopting.draft import Block, Draft, Entry, Form, Place, Said
+from manualgen.adopting.lesson import Lesson
 from manualgen.adopting.listed import goes_on, list_in, listed, needs_of_table
 from manualgen.adopting.parting import Practical
 from manualgen.adopting.piece import Kind
@@ -34,7 +35,6 @@ from manualgen.adopting.wording import (
     said_of,
     seen_text,
     step_text,
-    time_in,
     with_what_is_seen,
 )
 
@@ -46,11 +46,7 @@ _PLACES = {
     Part.TEACHER: Place.TEACHER,
     Part.PREPARATION: Place.PREPARATION,
 }
-_KEPT_AT = {
-    **_PLACES,
-    Part.METHOD: Place.METHOD,
-    Part.OBSERVATIONS: Place.OBSERVATIONS,
-}
+_KEPT_AT = {p: Place[p.name] for p in (*_PLACES, Part.METHOD, Part.OBSERVATIONS)}
 
 
 def sorted_draft(practical: Practical, source: str) -> Draft:
@@ -58,6 +54,7 @@ def sorted_draft(practical: Practical, source: str) -> Draft:
     sorter = _Sorter()
     for statement in practical.preface:
         sorter.take_preface(statement)
+    sorter.is_preface = False
     for statement in practical.statements:
         sorter.take(statement)
     sorter.end_heading()
@@ -68,7 +65,8 @@ def sorted_draft(practical: Practical, source: str) -> Draft:
         practical.origin,
         source,
         Said(opening.words, opening.origin) if opening else None,
-        sorter.time,
+        sorter.lesson.time,
+        sorter.lesson.group,
         tuple(sorter.lists[Part.CHEMICALS]),
         tuple(sorter.lists[Part.APPARATUS]),
         tuple((p, tuple(sorter.blocks[p])) for p in Place if sorter.blocks[p]),
@@ -81,11 +79,12 @@ class _Sorter:
     def __init__(self) -> None:
         self.blocks: defaultdict[Place, list[Block]] = defaultdict(list)
         self.lists: defaultdict[Part, list[Entry]] = defaultdict(list)
-        self.time: Entry | None = None
+        self.lesson = Lesson()
         self._part: Part | None = None
         self._is_label = False
         self.questions = Questions()
         self._last: Role | None = None
+        self.is_preface = True
         self._led_by: Statement | None = None
 
     def take(self, statement: Statement) -> None:
@@ -149,7 +148,8 @@ class _Sorter:
         elif part is Part.SAFETY:
             self._safety(statement)
         elif part is Part.TIME:
-            self._take_time(statement)
+            if not self.lesson.take(statement):
+                self._unplaced(statement)
         else:
             self._by_words(statement)
 
@@ -269,13 +269,6 @@ class _Sorter:
         self.blocks[Place.QUESTIONS] = questions
         self.blocks[Place.UNPLACED] += left
 
-    def _take_time(self, statement: Statement) -> None:
-        written = time_in(statement.text)
-        if written and self.time is None:
-            self.time = Entry(written, said_of(statement))
-        else:
-            self._unplaced(statement)
-
     def _table(self, statement: Statement) -> None:
         here = self._part if self._part in NEEDS else None
         cells = needs_of_table(statement.rows, here)
@@ -290,8 +283,13 @@ class _Sorter:
     def _equation_or_unplaced(self, statement: Statement) -> None:
         if equation := equation_block(statement):
             self.blocks[Place.THEORY].append(equation)
-        else:
+        elif not (self._is_at_head() and self.lesson.take(statement)):
             self._unplaced(statement)
+
+    def _is_at_head(self) -> bool:
+        """Whether nothing but the title was told; a preface may be of others too."""
+        is_begun = self.blocks[Place.METHOD] or any(self.lists.values())
+        return not (self._part or self.is_preface or is_begun)
 
     def _unplaced(self, statement: Statement) -> None:
         self._add(Place.UNPLACED, Form.PARAGRAPH, marked(statement.text), statement)

@@ -8,12 +8,10 @@ from manualgen.adopting.doing import led_in, steps_in
 from manualgen.adopting.draft import Block, Form, Said
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.seeing import Seen, seen_in
-from manualgen.adopting.spans import marked, right_quantity
+from manualgen.adopting.spans import marked
 from manualgen.adopting.statement import Statement
 from manualgen.adopting.vocabulary import words
 from manualgen.chemistry import ChemistryError, is_equation_like, parse_equation
-from manualgen.quantities import parse_quantity
-from manualgen.quantities.kinds import kind_of
 
 _THEN_SEEN = re.compile(
     r"(?:\s*,?\s+(?:and(?:\s+then)?|then|so)|:)\s+(?=(?:the|it|this|that|these|they|a|an|you|we|what|its|all)\b)",
@@ -40,13 +38,6 @@ def as_sentence(statement: Statement) -> str:
     stop = "" if text[-1:] in '.!?:;)"”' else "."
     written = marked(text) + stop
     return written[:1].upper() + written[1:]
-
-
-def time_in(text: str) -> str | None:
-    """The time that a lesson takes, or None where the text is none."""
-    written = right_quantity(text.rstrip("."))
-    is_time = written and kind_of(parse_quantity(written).unit) == "time"
-    return written if is_time else None
 
 
 def with_what_is_seen(text: str) -> tuple[str, str]:

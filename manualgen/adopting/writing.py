@@ -42,9 +42,10 @@ def _front(draft: Draft) -> Iterator[str]:
     if draft.opening:
         yield _yaml_comment(draft.opening)
     yield f"title: {_scalar(draft.title)}"
-    if draft.time:
-        yield _yaml_comment(draft.time.said)
-        yield f"time: {draft.time.text}"
+    for key, entry in (("time", draft.time), ("group", draft.group)):
+        if entry:
+            yield _yaml_comment(entry.said)
+            yield f"{key}: {entry.text}"
     yield from _list("chemicals", draft.chemicals)
     yield from _list("apparatus", draft.apparatus)
     yield "---"
