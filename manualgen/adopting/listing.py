@@ -10,7 +10,8 @@ import yaml
 Data: TypeAlias = "str | list[Data] | dict[str, Data] | None"
 
 PART = "Drafts"
-NEW_MANUAL = """title: Practical chemistry
+NEW_MANUAL = """# yaml-language-server: $schema=../.schemas/manual.json
+title: Practical chemistry
 institution: The name of your school
 edition: ""
 language: en-GB

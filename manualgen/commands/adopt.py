@@ -24,7 +24,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs="+",
         type=Path,
         metavar="FILE",
-        help="a document: .docx, .txt or .md, typed notes or talk with its times",
+        help="a document: .docx, .txt or .md, typed notes or talk with its times; "
+        "where speech or notes hold several practicals, announce each: "
+        "'Next practical. It is called ...'",
     )
     parser.add_argument(
         "--into",

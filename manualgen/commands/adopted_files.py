@@ -14,6 +14,7 @@ from manualgen.adopting.piece import PictureFile
 from manualgen.adopting.proof import proved
 from manualgen.adopting.writing import picture_name
 from manualgen.commands.faults import TOOL_FAILED, WRONG_USAGE, CommandError
+from manualgen.commands.start import schema_files
 from manualgen.sources import Folder
 
 LARGEST_TEXT = 2_000_000
@@ -128,7 +129,18 @@ def list_drafts(content: Path, identities: Sequence[str]) -> str:
             names = ", ".join(identities)
             return f"{path}: left as it is; list the drafts in a part: [{names}]"
         path.write_bytes(listed.encode("utf-8"))
+        if is_new:
+            _add_schemas(content.resolve().parent)
     except (OSError, UnicodeDecodeError) as error:
         raise CommandError(f"cannot list the drafts in {path}", TOOL_FAILED) from error
     what = "begun, with the drafts" if is_new else "the drafts are added"
     return f"{path}: {what} in its part Drafts"
+
+
+def _add_schemas(folder: Path) -> None:
+    """Put the schemas that editors use beside a content folder, over none of yours."""
+    for name, text in schema_files():
+        path = folder / name
+        if not path.exists():
+            path.parent.mkdir(exist_ok=True)
+            path.write_text(text, encoding="utf-8")

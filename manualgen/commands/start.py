@@ -50,6 +50,11 @@ def run(options: argparse.Namespace) -> int:
 def _files() -> Iterator[tuple[str, str]]:
     for item in files("manualgen.data").joinpath("start").iterdir():
         yield f"content/{item.name}", item.read_text(encoding="utf-8")
+    yield from schema_files()
+
+
+def schema_files() -> Iterator[tuple[str, str]]:
+    """The schemas that editors use, by their paths from beside a content folder."""
     for name in SCHEMAS:
         schema = files("manualgen.data").joinpath("schemas", f"{name}.json")
         yield f".schemas/{name}.json", schema.read_text(encoding="utf-8")

@@ -314,3 +314,42 @@ def test_numbered_answers_stand_under_their_questions_and_nowhere_else(
     assert questions.index("stirred? [1]") < questions.index("**Answer:** To dissolve")
     assert questions.index("forms? [1]") < questions.index("**Answer:** Salt.")
     assert "dissolve it" not in draft[: draft.index("## Questions")]
+
+
+def test_a_content_folder_that_is_begun_has_the_schemas_beside_it(
+    tmp_path: Path,
+) -> None:
+    content, notes = tmp_path / "ours" / "content", _file(tmp_path, "pen.txt", NOTES)
+    assert _adopt(content, notes) == 0
+    assert main(["start", str(tmp_path / "started")]) == 0
+    schemas, expected = (tmp_path / f / ".schemas" for f in ("ours", "started"))
+    names = sorted(p.name for p in expected.iterdir())
+    assert sorted(p.name for p in schemas.iterdir()) == names
+    assert all((schemas / n).read_text() == (expected / n).read_text() for n in names)
+    named = (content / "manual.yaml").read_text().partition("$schema=")[2].split()[0]
+    assert (content / named).resolve() == (schemas / "manual.json").resolve()
+
+
+def test_a_content_folder_that_was_there_gets_no_schemas(tmp_path: Path) -> None:
+    content = tmp_path / "content"
+    content.mkdir()
+    _file(content, "manual.yaml", "title: Ours\nparts: []\n")
+    assert _adopt(content, _file(tmp_path, "pen.txt", NOTES)) == 0
+    assert not (tmp_path / ".schemas").exists()
+
+
+def test_schemas_of_ones_own_are_kept(tmp_path: Path) -> None:
+    (tmp_path / ".schemas").mkdir()
+    mine = _file(tmp_path / ".schemas", "manual.json", "{}")
+    assert _adopt(tmp_path / "content", _file(tmp_path, "pen.txt", NOTES)) == 0
+    assert mine.read_text() == "{}"
+
+
+def test_help_says_how_to_announce_a_practical(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    with pytest.raises(SystemExit):
+        main(["adopt", "--help"])
+    assert "announce each: 'Next practical." in " ".join(
+        capsys.readouterr().out.split()
+    )
