@@ -15,7 +15,7 @@ from pathlib import Path
 from docx import Document
 from docx.document import Document as WordDocument
 
-from tests.adopting.worksheets import juice, plating
+from tests.adopting.worksheets import bottles, juice, plating
 
 PICTURE = base64.b64decode(
     "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg=="
@@ -253,6 +253,7 @@ DOCUMENTS: dict[str, Callable[[], WordDocument]] = {
     "cold-pack": cold_pack,
     "juice": juice,
     "plating": plating,
+    "bottles": bottles,
 }
 
 

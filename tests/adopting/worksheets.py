@@ -107,3 +107,32 @@ def _activity(document: WordDocument, title: str, needs: str, *steps: str) -> No
     for step in steps:
         document.add_paragraph(step, style="List Number")
     document.add_heading("What happens", 2)
+
+
+def bottles() -> WordDocument:
+    """A lesson's time and groups in a line, and salts that letters alone name."""
+    document = Document()
+    document.add_heading("Experiment 4: Bottles that lost their labels", 0)
+    document.add_paragraph("Time: one long lesson (90 min). Work in groups of three.")
+    document.add_heading("What you need", 1)
+    for need in (
+        "barium nitrate solution 0.1M",
+        "dilute hydrochloric acid, 0.5 mol/dm3",
+        "four white salts P, Q, R and S (sodium sulfate, sodium carbonate, "
+        "potassium chloride, magnesium sulfate), two spatulas of each",
+        "8 test tubes and a rack",
+        "dropping pipettes",
+    ):
+        document.add_paragraph(need, style="List Bullet")
+    document.add_heading("Instructions", 1)
+    for step in (
+        "Dissolve a little of P in 5 ml of deionised water in a test tube.",
+        "Add ten drops of hydrochloric acid. Note whether gas comes off.",
+        "Add ten drops of barium nitrate solution and note the colour of the solid.",
+        "Repeat with Q, R and S.",
+    ):
+        document.add_paragraph(step, style="List Number")
+    document.add_paragraph("BEWARE! Barium nitrate is harmful. Wear goggles.")
+    document.add_heading("Clearing away", 1)
+    document.add_paragraph("Barium solids go in the barium waste.")
+    return document
