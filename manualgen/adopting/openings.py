@@ -102,6 +102,13 @@ def opened(statement: Statement) -> str | None:
             found = patterns("openings", strength).match(bare)
             if found:
                 rest = bare[found.end() :]
-                inner = patterns("openings", "strong").match(rest)
-                return rest[inner.end() :] if inner else rest
+                return _within(rest)
     return None
+
+
+def _within(rest: str) -> str:
+    """What is said behind a second opening: *on to the next one, the copper one*."""
+    for strength in ("strong", "weak"):
+        if found := patterns("openings", strength).match(rest):
+            return rest[found.end() :]
+    return rest

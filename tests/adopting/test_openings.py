@@ -38,6 +38,8 @@ def _drafts(first: str, second: str) -> list[tuple[str, str]]:
         "Experiment two. It's the malachite one.",
         "The second experiment is called malachite.",
         "The second one is the malachite one.",
+        "Now on to the next one, the malachite one.",
+        "Then for the next practical we do malachite.",
     ],
 )
 def test_a_new_practical_is_announced_in_any_of_these_ways(cue: str) -> None:
