@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from manualgen.cli import main
+from manualgen.commands.start import schema_files
 from tests.closed.hostile import DOT, files_in
 
 LONGEST = 3.0
@@ -128,6 +129,9 @@ def test_what_a_document_carries_is_a_picture_or_left(
     made = {
         name: text for name, text in files_in(tmp_path).items() if "in/" not in name
     }
+    # The editor's schemas stand beside a folder that is begun, ours to the byte.
+    for name, text in schema_files():
+        assert made.pop(name, text.encode()) == text.encode()
     assert all(name.startswith("content/") for name in made)
     assert {Path(name).suffix for name in made} <= {".md", ".yaml", ".png"}
     assert not [name for name, text in made.items() if b"evil.example" in text]
