@@ -11,7 +11,7 @@ for whom Chromium refuses to start with one.
 """
 
 import os
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,6 +21,7 @@ from urllib.request import url2pathname
 from playwright.async_api import Error as BrowserError
 from playwright.async_api import Page, Route, ViewportSize, async_playwright
 
+from manualgen.press.in_page import FIND_WIDE, PREPARE, SET
 from manualgen.press.jobs import WideElement
 
 __all__ = ["Browser", "BrowserError", "Document", "open_browser"]
@@ -47,51 +48,11 @@ ARGUMENTS = (
 # take their width from the paper, not from here.
 VIEWPORT: ViewportSize = {"width": 800, "height": 100}
 
-# Chromium gives a destination to each id that a link of the same file names, so
-# every id gets a link, out of sight in the head. A face that only a margin box
-# uses is not asked for by the document's own layout, and a print does not wait
-# for it: load every face that is declared.
-_PREPARE = """
-() => {
-  const links = document.createElement("div");
-  for (const place of document.querySelectorAll("[id]")) {
-    const link = document.createElement("a");
-    link.href = "#" + encodeURIComponent(place.id);
-    links.append(link);
-  }
-  document.head.append(links);
-  return Promise.allSettled([...document.fonts].map(face => face.load()))
-    .then(() => null);
-}
-"""
+NOWHERE = ".on-the-press"
+"""The name under which documents are opened; no file has it."""
 
-# The innermost elements whose box, or whose words, reach past the right edge.
-# What an element cuts off at its own edge widens nothing.
-_FIND_WIDE = """
-width => {
-  const edge = width + 0.5;  // the print's own coordinates are rounded so far
-  const right = element => {
-    const box = element.getBoundingClientRect();
-    const cuts = getComputedStyle(element).overflowX !== "visible";
-    return Math.max(box.right, cuts ? 0 : box.left + element.scrollWidth);
-  };
-  const visit = element => {
-    if (right(element) <= edge) return [];
-    const cuts = getComputedStyle(element).overflowX !== "visible";
-    const inner = cuts ? [] : [...element.children].flatMap(visit);
-    return inner.length ? inner : [element];
-  };
-  const found = [...document.body.children].flatMap(visit);
-  const all = document.documentElement;
-  if (!found.length && all.scrollWidth > edge) found.push(all);
-  return found.map(element => ({
-    tag: element.localName,
-    id: element.closest("[id]")?.id ?? "",
-    line: element.closest("[data-line]")?.dataset.line ?? "",
-    excess: right(element) - width,
-  }));
-}
-"""
+MOST_SET = 100
+"""Documents set in the place of one that was opened, before one is opened anew."""
 
 _MM_PER_PX = 25.4 / 96
 
@@ -100,8 +61,8 @@ _MM_PER_PX = 25.4 / 96
 class Document:
     """A printed document as the browser gave it.
 
-    `loaded` are the files it was made from, itself first, in the order of
-    asking; `refused` the addresses that were not answered.
+    `loaded` are the files it was made from, itself first; `refused` the
+    addresses that were not answered.
     """
 
     pdf: bytes
@@ -110,12 +71,21 @@ class Document:
 
 
 class Browser:
-    """An open Chromium with its one page."""
+    """An open Chromium with its one page.
+
+    A document is set in the place of the one before it wherever their style
+    sheets are the same.  It has an address in its own folder that is no file's:
+    a link to any document of the folder is then a link to another one.
+    """
 
     def __init__(self, page: Page, root: Path) -> None:
         self._page = page
         self._root = root
-        self._loaded: list[Path] = []
+        self._first = b""
+        self._nowhere: Path | None = None
+        self._set = 0
+        self._loaded: dict[Path, None] = {}
+        self._pictures: set[Path] = set()
         self._refused: list[str] = []
 
     async def print_html(self, html: Path) -> Document:
@@ -123,21 +93,46 @@ class Browser:
 
         Raises BrowserError where the browser fails.
         """
-        self._loaded.clear()
+        html = html.resolve()
         self._refused.clear()
-        await self._page.goto(html.resolve().as_uri())
-        await self._page.evaluate(_PREPARE)
+        if not await self._set_in_place(html):
+            await self._open(html)
+        shown = await self._page.evaluate(PREPARE, html.as_uri())
         pdf = await self._page.pdf(
             prefer_css_page_size=True, tagged=True, outline=True, print_background=True
         )
-        return Document(pdf, tuple(self._loaded), tuple(self._refused))
+        return Document(pdf, self._files_of(html, shown), tuple(self._refused))
+
+    async def _set_in_place(self, html: Path) -> bool:
+        """Set a document where another one stands; whether that can be done."""
+        if html.with_name(NOWHERE) != self._nowhere or self._set == MOST_SET:
+            return False
+        self._set += 1
+        text = html.read_text(encoding="utf-8")
+        return bool(await self._page.evaluate(SET, text))
+
+    async def _open(self, html: Path) -> None:
+        """Open a document for itself, with its style sheets and faces."""
+        self._loaded.clear()
+        self._pictures.clear()
+        self._refused.clear()
+        self._first = html.read_bytes()
+        self._nowhere, self._set = html.with_name(NOWHERE), 0
+        await self._page.goto(self._nowhere.as_uri())
+
+    def _files_of(self, html: Path, shown: Iterable[str]) -> tuple[Path, ...]:
+        """What a document was made from; pictures of the others are none of it."""
+        pictures = {path for address in shown if (path := local_path(address))}
+        self._pictures |= pictures
+        others = self._pictures - pictures
+        return (html, *(path for path in self._loaded if path not in others))
 
     async def find_wide(self, width_px: float) -> tuple[WideElement, ...]:
         """What is wider than a page of this width, in the document last printed."""
         await self._page.set_viewport_size(
             {"width": int(width_px), "height": VIEWPORT["height"]}
         )
-        found = await self._page.evaluate(_FIND_WIDE, width_px)
+        found = await self._page.evaluate(FIND_WIDE, width_px)
         await self._page.set_viewport_size(VIEWPORT)
         return tuple(
             WideElement(e["tag"], e["id"], e["line"], e["excess"] * _MM_PER_PX)
@@ -147,8 +142,10 @@ class Browser:
     async def answer(self, route: Route) -> None:
         """Let a request through if it is for a file under the root, else abort it."""
         path = local_path(route.request.url)
-        if path is not None and path.is_relative_to(self._root) and path.is_file():
-            self._loaded.append(path)
+        if path == self._nowhere and route.request.frame == self._page.main_frame:
+            await route.fulfill(body=self._first, content_type="text/html")
+        elif path is not None and path.is_relative_to(self._root) and path.is_file():
+            self._loaded[path] = None
             await route.continue_()
         else:
             self._refused.append(route.request.url)

@@ -6,6 +6,7 @@ import socket
 import subprocess
 import sys
 import time
+from collections.abc import Sequence
 from concurrent.futures import Future
 from pathlib import Path
 
@@ -21,6 +22,11 @@ from tests.press.sample import write_sheets
 from tests.press.stand_in import is_running, stand_in
 
 pytestmark = pytest.mark.browser
+
+SQUARE = (
+    '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9">'
+    '<rect width="9" height="9" fill="{}"/></svg>'
+)
 
 
 def test_prints_are_the_same_bytes_from_any_browser_in_any_order_and_folder(
@@ -265,6 +271,41 @@ def test_a_changed_style_sheet_is_printed_again(tmp_path: Path) -> None:
             (done,) = print_all(press, documents, folder)
         heads.append(page_texts(done.job.pdf)[0].split()[0])
     assert heads == ["Skerry", "Another"]
+
+
+def test_a_changed_picture_prints_again_what_shows_it(tmp_path: Path) -> None:
+    folder, cache = tmp_path / "pages", tmp_path / "cache"
+    folder.mkdir()
+    documents = []
+    for name in ("plain", "mine", "other"):
+        picture = "" if name == "plain" else f'<img alt="{name}" src="{name}.svg">'
+        (folder / f"{name}.svg").write_text(SQUARE.format("red"), encoding="utf-8")
+        documents.append(folder / f"{name}.html")
+        documents[-1].write_text(f"<!doctype html><title>{name}</title>{picture}")
+    prints = []
+    for colour in ("red", "blue"):
+        (folder / "mine.svg").write_text(SQUARE.format(colour), encoding="utf-8")
+        with Press(folder, WHEN, browsers=1, cache=cache) as press:
+            done = print_all(press, documents, folder)
+        prints.append([d.job.pdf.read_bytes() for d in done])
+    assert [a == b for a, b in zip(*prints, strict=True)] == [True, False, True]
+
+
+def test_nothing_of_a_document_stays_for_the_next(tmp_path: Path) -> None:
+    first, second = tmp_path / "first.html", tmp_path / "second.html"
+    first.write_text(
+        '<!doctype html><html lang="fr" class="large" dir="rtl"><title>A</title>'
+        "<style>@page { size: A5 landscape } .large { font-size: 40pt }</style>"
+        '<body style="color: red"><h1 id="top">First</h1>'
+    )
+    second.write_text('<!doctype html><title>B</title><p class="large" id="p">Second')
+    alone, after = (_last_print(d, tmp_path) for d in ((second,), (first, second)))
+    assert alone == after
+
+
+def _last_print(documents: Sequence[Path], folder: Path) -> bytes:
+    with Press(folder, WHEN, browsers=1) as press:
+        return print_all(press, documents, folder)[-1].job.pdf.read_bytes()
 
 
 def test_after_an_error_what_was_not_begun_is_dropped(tmp_path: Path) -> None:
