@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from manualgen.checks.apparatus_use import unlisted_pieces, unused_pieces
+from manualgen.checks.bottle_strengths import misstated_strengths
 from manualgen.checks.capacity import made_beyond, overfilled
 from manualgen.checks.collecting import gas_overflows
 from manualgen.checks.issued import overdrawn, short_of_excess
@@ -127,7 +128,10 @@ def apparatus_not_used(work: WorkedExperiment) -> Report:
 
 @check("strength-mismatch", Severity.ERROR)
 def strength_mismatch(work: WorkedExperiment) -> Report:
-    """A strength that the Method gives a chemical is one that the list gives it."""
+    """A strength that the Method gives a chemical is one that the list gives it.
+
+    So is one that a calculation gives a titrant, but for what is diluted first.
+    """
     for said, numbers, place in _strengths_in_method(work):
         entries = [work.materials.lineup.entries[n] for n in numbers]
         listed = _listed_strengths(entries, said)
@@ -139,6 +143,7 @@ def strength_mismatch(work: WorkedExperiment) -> Report:
                 f"{name} is {typed(said)} here and {given} on the list",
                 typed(listed[0]) if len(listed) == 1 else None,
             )
+    yield from misstated_strengths(work)
 
 
 @check("amount-exceeds-issue", Severity.ERROR)
