@@ -94,7 +94,7 @@ def marks_sum(work: WorkedExperiment) -> Report:
         yield Fault(
             question.marks.place,
             _uneven(asked, points, limits),
-            f"[{limits[-1] if limits and points >= limits[-1] else points}]",
+            _either_way(asked, points, limits),
         )
 
 
@@ -102,6 +102,17 @@ def _uneven(asked: int, points: int, limits: list[int]) -> str:
     told = f"the question has [{asked}], and the marks inside its answer add up to"
     at_most = f", of which [max {limits[-1]}] count" if limits else ""
     return f"{told} {points}{at_most}"
+
+
+def _either_way(asked: int, points: int, limits: list[int]) -> str:
+    """Nothing tells whether the question or its answer is what was changed."""
+    counted = limits[-1] if limits and points >= limits[-1] else points
+    if limits and points >= asked:
+        return f"[{counted}] here, or [max {asked}] in the answer"
+    added = f"points in the answer that add up to {asked}"
+    if points > asked:
+        return f"[{counted}] here, {added}, or [max {asked}] behind them"
+    return f"[{counted}] here, or {added}"
 
 
 @check("marks-missing", Severity.NOTE)
