@@ -18,15 +18,19 @@ from manualgen.review.changes import (
 from manualgen.review.experiment import added_changes, experiment_changes
 from manualgen.review.findings import Findings, finding_changes, findings_of
 from manualgen.review.lists import accept_changes
+from manualgen.review.marks import KIND, manual_total_changes
 from manualgen.review.order import Pairs, order_changes, same_experiments
 from manualgen.review.pieces import Piece
 from manualgen.review.prints import Printed, picture_changes, reprints
 from manualgen.review.sections import pieces_of
-from manualgen.review.settings import setting_changes
+from manualgen.review.setting_places import setting_places
+from manualgen.review.settings import Set, setting_changes
 from manualgen.review.store import store_changes
 from manualgen.working.worked import Worked, WorkedExperiment
 
 PRINTS_OTHERWISE = "it says the same and is set otherwise"
+NO_REASON = ("finding", KIND)
+"""Changes of the manual that change no experiment's page by themselves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,11 +94,18 @@ def _manual_changes(
     base: Worked, head: Worked, pairs: Pairs, findings: tuple[Findings, Findings]
 ) -> Iterator[Change]:
     if _is_read(base.manual) and _is_read(head.manual):
-        yield from setting_changes(base.manual.settings, head.manual.settings)
+        yield from setting_changes(_set(base), _set(head))
         yield from order_changes(base.manual, head.manual, pairs)
+        yield from manual_total_changes(base.manual, head.manual)
     yield from store_changes(base.manual, head.manual)
     yield from accept_changes(base.manual.accepts, head.manual.accepts)
     yield from finding_changes(findings[0].get(None, ()), findings[1].get(None, ()))
+
+
+def _set(worked: Worked) -> Set:
+    """What the manual's own files set, and where."""
+    manual = worked.manual
+    return manual.settings, setting_places(manual.file, worked.lines)
 
 
 def _is_read(manual: Manual) -> bool:
@@ -129,7 +140,7 @@ def _experiment(
 
 def _is_explained(both: _Both) -> bool:
     """Whether pages can print otherwise for what changed in the manual itself."""
-    return any(change.kind != "finding" for change in both.manual)
+    return any(change.kind not in NO_REASON for change in both.manual)
 
 
 def _changes(

@@ -22,6 +22,7 @@ from manualgen.review.lists import (
     chemical_changes,
     front_changes,
 )
+from manualgen.review.marks import total_changes
 from manualgen.review.pieces import Piece
 from manualgen.review.preparing import bases, class_plan, prepared, set_out
 from manualgen.review.telling import piece_changes
@@ -44,6 +45,7 @@ def experiment_changes(
     yield from _apparatus(old, new, plans)
     yield from made_changes(old, new)
     yield from piece_changes(before, after)
+    yield from total_changes(old.experiment, new.experiment)
     yield from result_changes(old, new)
 
 

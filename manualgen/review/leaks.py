@@ -8,8 +8,8 @@ only the teacher read is looked for in what students newly read.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from manualgen.review.changes import Change
 from manualgen.review.pieces import Fact, Piece
@@ -21,7 +21,36 @@ LEAST_WORDS = 4
 _BLANK = re.compile(r"\[_(.+?)_\]")
 _WORD = re.compile(r"\w+(?:[.,]\w+)*")
 _MARKS = re.compile(r"\s*\[(?:max )?\d+\]")
-_SENTENCE = re.compile(r"(?<=[.;!?])\s+")
+_CLAUSE = re.compile(r"\S.*?(?:[.;!?](?=\s)|$)", re.DOTALL)
+
+
+@dataclass(frozen=True, slots=True)
+class _Secret:
+    """A text that the teacher alone reads, and the clauses by which it is known."""
+
+    text: str
+    clauses: tuple[tuple[int, int], ...]
+    telling: tuple[int, ...]
+    """Which of them are long enough to be known again, and nowhere in the open."""
+
+    def read_in(self, words: str) -> str | None:
+        """The longest run of its clauses that can be read there; None for none."""
+        known = (n for n in self.telling if self._run(n, n) in words)
+        first = last = next(known, None)
+        if first is None or last is None:
+            return None
+        while last + 1 < len(self.clauses) and self._run(first, last + 1) in words:
+            last += 1
+        while first > 0 and self._run(first - 1, last) in words:
+            first -= 1
+        return self._quoted(first, last)
+
+    def _run(self, first: int, last: int) -> str:
+        return _spaced(self._quoted(first, last))
+
+    def _quoted(self, first: int, last: int) -> str:
+        said = self.text[self.clauses[first][0] : self.clauses[last][1]]
+        return " ".join(_MARKS.sub("", said).split())
 
 
 class Hidden:
@@ -30,8 +59,8 @@ class Hidden:
     def __init__(self, before: Sequence[Piece]) -> None:
         facts = [fact for piece in before for fact in piece.facts]
         public = _spaced(" ".join(fact.shown for fact in facts))
-        secrets = dict.fromkeys(s for fact in facts for s in _secrets(fact))
-        self._secrets = tuple(s for s in secrets if _spaced(s) not in public)
+        hidden = dict.fromkeys(f.text for f in facts if f.text and not f.shown)
+        self._secrets = tuple(s for text in hidden if (s := _secret(text, public)))
 
     def flagged(self, change: Change, old: Piece | None, now: Fact | None) -> Change:
         """The change, told as a leak where it lets something out."""
@@ -54,7 +83,8 @@ class Hidden:
         for blank in _closed(same) - _closed(now):
             if words.count(blank) > (_spaced(same.shown).count(blank) if same else 0):
                 return blank.strip()
-        return next((s for s in self._secrets if _spaced(s) in words), None)
+        found = (secret.read_in(words) for secret in self._secrets)
+        return next((text for text in found if text), None)
 
 
 def _closed(fact: Fact | None) -> set[str]:
@@ -62,12 +92,16 @@ def _closed(fact: Fact | None) -> set[str]:
     return {_spaced(b) for b in _BLANK.findall(fact.text)} if fact else set()
 
 
-def _secrets(fact: Fact) -> Iterator[str]:
-    """The sentences that the teacher alone reads, if long enough to be known again."""
-    if fact.text and not fact.shown:
-        for sentence in _SENTENCE.split(fact.text):
-            if len(_spaced(sentence).split()) >= LEAST_WORDS:
-                yield " ".join(_MARKS.sub("", sentence).split())
+def _secret(text: str, public: str) -> _Secret | None:
+    """What is to be looked for of a hidden text; None where all of it is known."""
+    clauses = tuple(match.span() for match in _CLAUSE.finditer(text))
+    spaced = [_spaced(text[start:end]) for start, end in clauses]
+    telling = tuple(
+        n
+        for n, words in enumerate(spaced)
+        if len(words.split()) >= LEAST_WORDS and words not in public
+    )
+    return _Secret(text, clauses, telling) if telling else None
 
 
 def _spaced(text: str) -> str:

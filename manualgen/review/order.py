@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TypeAlias
 
 from manualgen.model.manual import Entry, Manual
+from manualgen.model.place import Place
 from manualgen.model.walk import all_blocks, plain, texts
 from manualgen.review.align import align, in_order, pair_named, partners, strays
 from manualgen.review.changes import Change
+from manualgen.review.writing import of_both
 from manualgen.working.worked import Worked, WorkedExperiment
 
 Pairs: TypeAlias = Sequence[tuple[WorkedExperiment | None, WorkedExperiment | None]]
@@ -45,28 +47,34 @@ def order_changes(base: Manual, head: Manual, pairs: Pairs) -> Iterator[Change]:
     """Experiments that are called, numbered or placed otherwise; parts that changed."""
     new_id = {o.experiment.id: n.experiment.id for o, n in pairs if o and n}
     yield from _parts(base, head)
+    places = {e.experiment: e.place for e in reversed(head.entries())}
+    gone = {e.experiment: e.place for e in reversed(base.entries())}
     for old, new in pairs:
         if old and new:
-            yield from _names(old, new)
+            id_ = new.experiment.id
+            yield from _names(old, new, places.get(id_) or gone.get(old.experiment.id))
     yield from _parted(base, head, new_id)
     yield from _strayed(base, head, new_id)
 
 
-def _names(old: WorkedExperiment, new: WorkedExperiment) -> Iterator[Change]:
+def _names(
+    old: WorkedExperiment, new: WorkedExperiment, listed: Place | None
+) -> Iterator[Change]:
     before, after = old.experiment.id, new.experiment.id
-    place = new.experiment.title_place
     if before != after:
+        place = new.experiment.title_place
         yield Change("renamed", after, before, after, place, teachers=True)
     if old.number != new.number:
-        yield Change("number", after, old.number, new.number, place)
+        yield Change("number", after, old.number, new.number, listed)
 
 
 def _parts(base: Manual, head: Manual) -> Iterator[Change]:
-    old = [part.title for part in base.parts]
-    new = [part.title for part in head.parts]
-    for was, now in in_order(old, new, _same_parts(base, head)):
-        if was != now:
-            yield Change("part", "of the manual", was, now)
+    same = _same_parts(base, head)
+    for was, now in in_order(base.parts, head.parts, same):
+        here = now or was
+        titles = of_both(lambda part: part.title, was, now)
+        if here and titles[0] != titles[1]:
+            yield Change("part", "of the manual", *titles, here.place)
 
 
 def _same_parts(base: Manual, head: Manual) -> Mapping[int, int]:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields
 from enum import Enum
+from operator import itemgetter
+from typing import TypeAlias
 
 from manualgen.model.manual import Settings
+from manualgen.model.place import Place
 from manualgen.quantities import HouseStyle, Quantity
 from manualgen.review.align import in_order, partners
 from manualgen.review.changes import Change
-from manualgen.review.writing import quantity_text, said
+from manualgen.review.setting_places import SettingPlaces
+from manualgen.review.writing import of_both, quantity_text, said
 
 PLACES: Mapping[str, str] = {
     "groups": "class, groups",
@@ -27,17 +31,23 @@ NO_PAGE = ("to",)
 """Of the house style: a word of the language, not a setting."""
 
 
-def setting_changes(old: Settings, new: Settings) -> Iterator[Change]:
+Set: TypeAlias = tuple[Settings, SettingPlaces]
+"""What a manual's files set, and where they do."""
+
+
+def setting_changes(old: Set, new: Set) -> Iterator[Change]:
     """Every setting that is not as it was."""
-    before, after = dict(_settings(old)), dict(_settings(new))
+    before, after = dict(_settings(old[0])), dict(_settings(new[0]))
     for name, now in after.items():
         if before[name] != now:
+            called = PLACES.get(name, name)
             yield Change(
                 "setting",
-                PLACES.get(name, name),
+                called,
                 before[name] or None,
                 now or None,
-                consequence=_consequence(name),
+                new[1].of.get(called) or old[1].of.get(called),
+                _consequence(name),
                 teachers=name in FOR_THE_TECHNICIAN,
             )
     yield from _controls(old, new)
@@ -73,9 +83,16 @@ def _consequence(name: str) -> str | None:
     return None
 
 
-def _controls(old: Settings, new: Settings) -> Iterator[Change]:
-    before, after = old.standing_controls, new.standing_controls
-    found = partners(before, after, str)
+def _controls(old: Set, new: Set) -> Iterator[Change]:
+    before, after = map(_placed_controls, (old, new))
+    found = partners(before, after, itemgetter(0))
     for was, now in in_order(before, after, found):
-        if was != now:
-            yield Change("standing control", "in every hazard box", was, now)
+        here = now or was
+        texts = of_both(itemgetter(0), was, now)
+        if here and texts[0] != texts[1]:
+            yield Change("standing control", "in every hazard box", *texts, here[1])
+
+
+def _placed_controls(each: Set) -> Sequence[tuple[str, Place | None]]:
+    settings, places = each
+    return [(t, places.control(n)) for n, t in enumerate(settings.standing_controls)]

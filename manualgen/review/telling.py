@@ -9,6 +9,7 @@ from dataclasses import replace
 from manualgen.review.align import in_order, strays
 from manualgen.review.changes import Change
 from manualgen.review.leaks import LEAK, Hidden
+from manualgen.review.marks import with_marks
 from manualgen.review.pairing import Pairing, pair_pieces
 from manualgen.review.pieces import Fact, Piece
 
@@ -48,6 +49,8 @@ def _of_pair(
         change = _change(here, was, now, whole=is_whole)
         if change:
             anchors = (old.anchor if old else "", new.anchor if new else "")
+            if is_whole and kind == here.kind:
+                change = replace(change, what=with_marks(here))
             yield replace(change, anchors=anchors)
 
 

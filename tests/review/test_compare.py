@@ -174,7 +174,11 @@ REVISIONS: tuple[tuple[str, str, list[Line]], ...] = (
             )
         ],
     ),
-    ("in the beaker? [2]", "in the beaker? [1]", [("marks", "question 1", "2", "1")]),
+    (
+        "in the beaker? [2]",
+        "in the beaker? [1]",
+        [("marks", "question 1", "2", "1"), ("marks", "in all", "3", "2")],
+    ),
     (
         "The reaction gives out heat.",
         "The reaction is exothermic.",
