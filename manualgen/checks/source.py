@@ -71,9 +71,11 @@ def drawn_pieces(work: WorkedExperiment) -> Report:
     """Every piece of apparatus in a drawing is one that can be drawn."""
     for drawing in work.experiment.blocks():
         if isinstance(drawing, Setup):
-            for piece in drawing.pieces:
+            for n, piece in enumerate(drawing.pieces):
                 if piece.name and piece_named(piece.name) is None:
                     near = ", ".join(nearest_pieces(piece.name))
+                    if n and piece.relation is None and not near:
+                        continue  # Reading has said that a relation is missing there.
                     message = f"no piece of apparatus {piece.name!r} can be drawn"
                     yield Fault(piece.place, message, near or None)
 

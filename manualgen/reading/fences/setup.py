@@ -22,15 +22,16 @@ from manualgen.quantities import Quantity, QuantityError, parse_quantity
 from manualgen.quantities.kinds import is_strength
 from manualgen.reading.faults import Faults
 from manualgen.reading.fences.head import Fence
+from manualgen.reading.fences.relations import (
+    RELATIONS,
+    misspelt_relation,
+    relations_in,
+)
 from manualgen.reading.stretch import Stretch
 from manualgen.reading.surroundings import Surroundings
 from manualgen.reading.values import read_quantity
 
 _FROM = re.compile(r"from\s+([^:]+):\s*")
-_RELATION = re.compile(
-    r"(?<!\S)(?:(?P<word>on|above|in|^with|heated\s+by|held\s+by)\s+"
-    r"|joined\s+(?:by\s+(?P<tube>[^\[\];]{1,80}?)\s+)?to\s+)"
-)
 _CONTENTS = re.compile(r"\[([^\[\]]*)\]")
 _COUNT = re.compile(r"\d{1,2} (?=[a-zA-Z])")
 _QUANTITY = re.compile(r"\d\S*(?: (?:±|to) \S+)? \S+(?: [wv]/[wv])?(?=\s)")
@@ -78,10 +79,10 @@ class _Drawing:
         if found := _FROM.match(line.text):
             self._go_back(line.cut(*found.span(1)).strip())
             line = line.cut(found.end(), len(line.text))
-        for clause in _clauses(line):
-            self._note_unrelated(clause, line)
-            if clause.text.text:
-                self._add(clause)
+        for clause in _clauses(line, self._faults):
+            related = self._related(clause, line)
+            if related.text.text:
+                self._add(related)
             else:
                 self._faults.syntax(line.place(), "a piece of apparatus is missing")
 
@@ -91,14 +92,23 @@ class _Drawing:
         if clause.relation not in _CONTINUED or self._base is None:
             self._base = len(self.pieces) - 1
 
-    def _note_unrelated(self, clause: _Clause, line: Stretch) -> None:
-        if clause.relation is None and self.pieces:
-            message = "a piece says how it stands to the one before it"
-            mend = ", ".join(relation.value for relation in Relation)
-            self._faults.syntax(line.place(), message, f"begin with one of {mend}")
-        elif clause.relation and not self.pieces:
+    def _related(self, clause: _Clause, line: Stretch) -> _Clause:
+        """A clause whose relation is noted where it is missing, or misspelt."""
+        if clause.relation and not self.pieces:
             message = "the first piece has none before it to be related to"
             self._faults.syntax(line.place(), message)
+        if clause.relation or not self.pieces:
+            return clause
+        if misspelt := misspelt_relation(clause.text.text):
+            end, relation = misspelt
+            words = clause.text.cut(0, end)
+            message = f"{words.text!r} does not say how a piece of a drawing stands"
+            self._faults.syntax(words.place(), message, relation.value)
+            text = clause.text.cut(end, len(clause.text.text)).strip()
+            return _Clause(relation, None, text)
+        message = "a piece says how it stands to the one before it"
+        self._faults.syntax(line.place(), message, f"begin with one of {RELATIONS}")
+        return clause
 
     def _go_back(self, name: Stretch) -> None:
         """Relate what follows to an earlier piece."""
@@ -112,16 +122,24 @@ class _Drawing:
         self._faults.syntax(name.place(), message, near)
 
 
-def _clauses(line: Stretch) -> Iterator[_Clause]:
+def _clauses(line: Stretch, faults: Faults) -> Iterator[_Clause]:
     """The pieces of a line with the words that relate them."""
-    relations = list(_RELATION.finditer(_without_contents(line.text)))
     start, relation, tube = 0, None, None
-    for found in relations:
-        if found.start() > 0 or start > 0:
-            yield _Clause(relation, tube, line.cut(start, found.start()).strip())
-        word = " ".join((found["word"] or "joined by").split())
-        start, relation, tube = found.end(), Relation(word), found["tube"]
+    for found in relations_in(_without_contents(line.text)):
+        if found.start > 0 or start > 0:
+            yield _Clause(relation, tube, _without_comma(line.cut(start, found.start)))
+        if found.mend:
+            words = line.cut(found.start, found.end).strip()
+            message = f"{words.text!r} does not say how a piece of a drawing stands"
+            faults.syntax(words.place(), message, found.mend)
+        start, relation, tube = found.end, found.relation, found.tube
     yield _Clause(relation, tube, line.cut(start, len(line.text)).strip())
+
+
+def _without_comma(piece: Stretch) -> Stretch:
+    """A piece's words; a comma may part them from the relation that follows."""
+    piece = piece.strip()
+    return piece.cut(0, len(piece.text) - piece.text.endswith(",")).strip()
 
 
 def _without_contents(text: str) -> str:
