@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import Final
 
+from manualgen.checks.agreeing import not_on_list, with_article
 from manualgen.knowledge import Piece, Vocabulary
 from manualgen.knowledge.apparatus import operations
 from manualgen.knowledge.stems import says, stem_pattern
@@ -52,7 +53,7 @@ def unlisted_pieces(work: WorkedExperiment) -> Iterator[tuple[Place, str, str]]:
         if is_short and single not in _TOLD_APART:
             continue
         available |= {p.name for p in pieces}
-        message = f"{words} is used here and is not on the list of apparatus"
+        message = not_on_list(words, "apparatus")
         yield place, message, pieces[0].name
     yield from _operations(work, available)
 
@@ -111,7 +112,11 @@ def _operations(
             if match and not is_negated(passage.text, match.start()):
                 place = passage.passage.prose.place(match.start(), match.end())
                 piece = operation.pieces[0]
-                yield place, f"“{match[0]}” takes a {piece}; the list has none", piece
+                yield (
+                    place,
+                    f"“{match[0]}” takes {with_article(piece)}; the list has none",
+                    piece,
+                )
                 break
 
 

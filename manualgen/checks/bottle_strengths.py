@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
+from manualgen.checks.agreeing import with_verb
 from manualgen.model.fences import Calculation, Computed, Given
 from manualgen.model.finding import Fault
 from manualgen.model.walk import blocks_of
@@ -73,7 +74,7 @@ def _fault(line: Given, entry: Resolved, listed: Quantity) -> Fault:
     name = entry.listed.shown or entry.listed.name
     return Fault(
         line.value_place,
-        f"{name} is {here} in this calculation and {there} on the list",
+        f"{with_verb(name, 'is')} {here} in this calculation and {there} on the list",
         f"{there} here, or {here} on the list",
     )
 

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator
 from fractions import Fraction
 from typing import Final
 
+from manualgen.checks.agreeing import with_verb
 from manualgen.checks.capacity import in_cm3
 from manualgen.chemistry import gas_volume
 from manualgen.model.finding import Fault
@@ -43,7 +44,7 @@ def gas_overflows(work: WorkedExperiment) -> Iterator[Fault]:
         if listed.capacity and most > listed.capacity.si_value * _MARGIN:
             yield Fault(
                 listed.place,
-                f"the {listed.name} takes {typed(listed.capacity)}, and the amounts used "
+                f"the {with_verb(listed.name, 'takes')} {typed(listed.capacity)}, and the amounts used "
                 f"make about {typed(in_cm3(most))} of gas",
                 "less of what runs out first, or a larger collector",
             )

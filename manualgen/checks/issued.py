@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from manualgen.checks.agreeing import it, with_verb
 from manualgen.model.finding import Fault
 from manualgen.model.place import Place
 from manualgen.quantities import Quantity
@@ -141,7 +142,8 @@ def _unless_in_excess(
     name = materials.lineup.entries[claim.entry].listed.name
     return Fault(
         claim.place,
-        f"{name} is said to be in excess, and {_mol(have)} mol of it is no more than the "
+        f"{with_verb(name, 'is')} said to be in excess, and {_mol(have)} mol of {it(name)} "
+        "is no more than the "
         f"{_mol(needed)} mol that the {rival.formula} uses up",
         _more(claim, materials, needed / have),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from manualgen.checks.agreeing import it, not_on_list, with_verb
 from manualgen.checks.apparatus_use import unlisted_pieces, unused_pieces
 from manualgen.checks.bottle_strengths import misstated_strengths
 from manualgen.checks.capacity import made_beyond, overfilled
@@ -79,7 +80,7 @@ def chemical_not_listed(work: WorkedExperiment) -> Report:
     for use in unlisted_chemicals(work):
         yield Fault(
             use.place,
-            f"{use.words} is used here and is not on the list of chemicals",
+            not_on_list(use.words, "chemicals"),
             f"- {use.name}, with its strength and amount, under chemicals:",
         )
 
@@ -101,8 +102,10 @@ def chemical_not_used(work: WorkedExperiment) -> Report:
             name = entry.listed.shown or entry.listed.name
             yield Fault(
                 entry.listed.place,
-                f"{name} is listed, and no step, box or drawing of the Method uses it",
-                "use it in a step, say for disposal or for spills, or take it out",
+                f"{with_verb(name, 'is listed')}, and no step, box or drawing of the "
+                f"Method uses {it(name)}",
+                f"use {it(name)} in a step, say for disposal or for spills, or take "
+                f"{it(name)} out",
             )
 
 
@@ -121,8 +124,9 @@ def apparatus_not_used(work: WorkedExperiment) -> Report:
     for listed in unused_pieces(work):
         yield Fault(
             listed.place,
-            f"{listed.name} is listed, and no step or drawing of the Method uses it",
-            "use it in a step, or take it out",
+            f"{with_verb(listed.name, 'is listed')}, and no step or drawing of the "
+            f"Method uses {it(listed.name)}",
+            f"use {it(listed.name)} in a step, or take {it(listed.name)} out",
         )
 
 
@@ -140,7 +144,7 @@ def strength_mismatch(work: WorkedExperiment) -> Report:
             name = entries[0].listed.shown or entries[0].listed.name
             yield Fault(
                 place,
-                f"{name} is {typed(said)} here and {given} on the list",
+                f"{with_verb(name, 'is')} {typed(said)} here and {given} on the list",
                 typed(listed[0]) if len(listed) == 1 else None,
             )
     yield from misstated_strengths(work)

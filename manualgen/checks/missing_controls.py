@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from manualgen.checks.agreeing import verb
 from manualgen.knowledge import Need, controls_named, needs
 from manualgen.knowledge.stems import said_in, says, stem_pattern
 from manualgen.model.blocks import BoxKind
@@ -28,6 +29,8 @@ class _Asking:
     need: Need
     place: Place
     who: str
+    name: str | None = None
+    """Of the chemical, where it is one."""
 
 
 def missing_controls(work: WorkedExperiment) -> Iterator[Fault]:
@@ -54,9 +57,10 @@ def _is_answered_with(asking: _Asking, unmet: Sequence[_Asking], n: int) -> bool
 
 def _fault(asking: _Asking) -> Fault:
     wanted = " or ".join(asking.need.controls)
+    because = verb(asking.name or "", asking.need.because)
     return Fault(
         asking.place,
-        f"{asking.who} {asking.need.because}; no Safety box, step or standing rule "
+        f"{asking.who} {because}; no Safety box, step or standing rule "
         f"names a usual control: {wanted}",
         f"a Safety box that names {wanted}, as your risk assessment has it",
     )
@@ -96,7 +100,7 @@ def _chemicals(work: WorkedExperiment) -> Iterator[_Asking]:
             if any(need.asked_by(c, found, evolved=evolved) for c in entry.chemicals):
                 codes = ", ".join((*found.h_statements, *found.euh))
                 who = f"{entry.name} ({codes})" if codes else entry.name
-                yield _Asking(need, place_of(entry, work), who)
+                yield _Asking(need, place_of(entry, work), who, entry.name)
 
 
 def _operations(work: WorkedExperiment) -> Iterator[_Asking]:

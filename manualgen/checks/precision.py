@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterator
 from decimal import Decimal
 from fractions import Fraction
 
+from manualgen.checks.agreeing import with_article, with_verb
 from manualgen.checks.registry import Report, check
 from manualgen.checks.stated import Stated, is_quoted, method_blocks, spans_in
 from manualgen.knowledge.scales import Scale, scales_of
@@ -100,7 +101,7 @@ def _too_fine(
 ) -> Fault:
     message = (
         f"{typed(quantity)} is finer than anything on the list measures; "
-        f"the {best.listed.name} is read to {typed(best.step)}"
+        f"the {with_verb(best.listed.name, 'is read')} to {typed(best.step)}"
     )
     last = leading_place(finest / quantity.unit.factor)
     coarser = Quantity(rounded_to_place(quantity.value, last), quantity.unit)
@@ -171,7 +172,7 @@ def _misread(column: Column, unit: Unit, scales: Collection[Scale]) -> Fault | N
     value = first.value or Decimal(0)
     more = f" (and {len(wrong) - 1} more)" if len(wrong) > 1 else ""
     message = (
-        f"{first.text} {typed_unit(unit)}{more} from a {scale.listed.name} "
+        f"{first.text} {typed_unit(unit)}{more} from {with_article(scale.listed.name)} "
         f"read to {typed(scale.step)}"
     )
     return Fault(first.place, message, " or ".join(_nearest(value, unit, scale)))

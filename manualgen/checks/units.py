@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Protocol
 
+from manualgen.checks.agreeing import verb, with_article, with_verb
 from manualgen.checks.registry import Report, check, noted_check
 from manualgen.checks.stated import (
     Stated,
@@ -128,12 +129,20 @@ def _piece_of_another_kind(
     if piece is None:
         return
     if listed.capacity and piece.capacities and kind_of(listed.capacity.unit) == "mass":
-        yield _of_wrong_kind(listed.capacity, f"a {piece.name} holds a volume", listed)
+        yield _of_wrong_kind(
+            listed.capacity,
+            f"{with_article(piece.name)} {verb(piece.name, 'holds')} a volume",
+            listed,
+        )
     usual = piece.graduation(None) or next((d for _, d in piece.graduations), None)
     read_to = listed.resolution
     if read_to and usual and read_to.dimension != usual.dimension:
         kind = a_kind(usual.unit)
-        yield _of_wrong_kind(read_to, f"a {piece.name} reads {kind}", listed)
+        yield _of_wrong_kind(
+            read_to,
+            f"{with_article(piece.name)} {verb(piece.name, 'reads')} {kind}",
+            listed,
+        )
 
 
 def _range_of_another_kind(readings: Readings) -> Iterator[Fault]:
@@ -186,7 +195,7 @@ def _liquids_by_length(work: WorkedExperiment) -> Iterator[Fault]:
             continue
         is_solid = chemical is None or chemical.form is Form.SOLID
         if entry.listed.strength or not is_solid:
-            what = f"{entry.listed.name} is measured by volume"
+            what = f"{with_verb(entry.listed.name, 'is measured')} by volume"
             fault = _of_wrong_kind(amount.value, what, amount)
             is_cube = amount.value.unit.text in ("cm", "dm")
             yield replace(fault, mend=f"{typed(amount.value)}3" if is_cube else None)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from manualgen.checks.agreeing import with_verb
 from manualgen.checks.missing_controls import place_of
 from manualgen.knowledge import (
     Chemical,
@@ -110,9 +111,10 @@ def _missing(entry: HazardEntry, work: WorkedExperiment) -> Fault:
     codes = entry.classification.h_statements if entry.classification else ()
     routes = (disposal_route(c) for c in entry.chemicals)
     route = next((r for r in routes if r), None)
+    aside = f"({', '.join(codes)})"
     return Fault(
         _tail(entry, work),
-        f"nothing is said of where {entry.name} ({', '.join(codes)}) goes afterwards",
+        f"nothing is said of where {with_verb(entry.name, 'goes', aside)} afterwards",
         f"a word on it under ## Disposal; the usual route is “{route}”"
         if route
         else None,
