@@ -9,15 +9,13 @@ from __future__ import annotations
 
 from concurrent.futures import Future
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import Final
 
 from manualgen.build.edition import page_name
-from manualgen.build.prints import order_experiment, pdf_of
-from manualgen.build.rendering import Making
-from manualgen.pages.experiment import END, render_experiment
+from manualgen.build.prints import order_experiment
+from manualgen.build.rendering import Making, Render
+from manualgen.pages.experiment import END
 from manualgen.press.jobs import Print
-from manualgen.press.places import read_places
 from manualgen.press.press import Press
 
 NEARLY_EMPTY: Final = 0.4
@@ -29,9 +27,9 @@ class Trial:
     """An experiment printed again, set closer, and what it was before."""
 
     order: Future[Print]
+    before: Print
     html: bytes
     pdf: bytes
-    last_page: int
 
     def settle(self) -> bool:
         """Keep the closer setting if it saves a page, else what was before.
@@ -39,38 +37,36 @@ class Trial:
         Gives whether it was kept; raises `PressError` where it could not be printed.
         """
         done = self.order.result()
-        if done.scale == 1 and _last_page(done.job.pdf) < self.last_page:
+        if done.scale == 1 and _last_page(done) < _last_page(self.before):
             return True
         done.job.html.write_bytes(self.html)
         done.job.pdf.write_bytes(self.pdf)
         return False
 
 
-def order_closer(press: Press, making: Making, index: int) -> Trial | None:
+def order_closer(
+    press: Press, making: Making, index: int, printed: Print, render: Render
+) -> Trial | None:
     """Order a printed experiment again, set closer, if it ends on an empty page."""
-    edition, folder = making
-    entry = edition.entries[index]
-    html, pdf = folder / page_name(entry), pdf_of(folder, entry)
-    if not _ends_early(pdf):
+    if not _ends_early(printed):
         return None
-    before = html.read_bytes(), pdf.read_bytes(), _last_page(pdf)
-    set_closer(making, index)
-    return Trial(order_experiment(press, folder, edition, entry), *before)
+    edition, folder = making
+    before = printed.job.html.read_bytes(), printed.job.pdf.read_bytes()
+    set_closer(making, index, render)
+    order = order_experiment(press, folder, edition, edition.entries[index])
+    return Trial(order, printed, *before)
 
 
-def set_closer(making: Making, index: int) -> None:
+def set_closer(making: Making, index: int, render: Render) -> None:
     """Write an experiment's page anew, set closer."""
     edition, folder = making
-    entry = edition.entries[index]
-    context = replace(edition.context_of(index), snug=True)
-    page = render_experiment(entry.sheet, entry.key, context)
-    (folder / page_name(entry)).write_text(page, encoding="utf-8")
+    made = render(replace(edition, snug=True), index)
+    (folder / page_name(edition.entries[index])).write_bytes(made.page)
 
 
-def _ends_early(pdf: Path) -> bool:
-    places = read_places(pdf)
-    return places.by_id[END] > 0 and places.depths[END] < NEARLY_EMPTY
+def _ends_early(printed: Print) -> bool:
+    return _last_page(printed) > 0 and printed.places.depths[END] < NEARLY_EMPTY
 
 
-def _last_page(pdf: Path) -> int:
-    return read_places(pdf).by_id[END]
+def _last_page(printed: Print) -> int:
+    return printed.places.by_id[END]

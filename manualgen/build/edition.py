@@ -46,6 +46,8 @@ class Edition:
     """Whether the pages point at PDFs beside them."""
     large: bool = False
     """Whether it is set in large print."""
+    snug: bool = False
+    """Whether its experiments are set closer than is usual."""
     large_too: bool = False
     """Whether a large-print edition stands beside it."""
 
@@ -59,6 +61,7 @@ class Edition:
         return replace(
             context_for(self.settings, self.name.value),
             large=self.large,
+            snug=self.snug,
             pdf="manual.pdf" if self.pdf else None,
         )
 

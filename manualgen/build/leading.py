@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from manualgen.build.closer import Trial, order_closer, set_closer
 from manualgen.build.prints import Printing, order_experiment
-from manualgen.build.rendering import Making
+from manualgen.build.rendering import Making, Render
 from manualgen.press.jobs import Print
 from manualgen.press.press import Press
 
@@ -44,11 +44,13 @@ def print_experiments(
     press: Press,
     making: Sequence[Making],
     rendered: Iterable[int],
+    render: Render,
     printed: Callable[[int, int], None],
 ) -> list[Printing]:
     """Print every experiment as soon as it is rendered, and wait for all.
 
-    ``printed`` is called after each print with how many are done, of how many.
+    ``render`` gives the pages that are set closer; ``printed`` is called after
+    each print with how many are done, of how many.
     """
     runs = [_Run(each) for each in making]
     sizes = [
@@ -59,32 +61,37 @@ def print_experiments(
         for size in sizes:
             size[0].order(press, index)
     of = sum(len(size) * len(size[0].orders) for size in sizes)
-    for done, order in enumerate(_all(press, sizes), start=1):
+    for done, order in enumerate(_all(press, sizes, render), start=1):
         order.result()
         printed(done, of)
     return [run.printing() for run in runs]
 
 
-def _all(press: Press, sizes: Sequence[_Size]) -> Iterator[Future[Print]]:
+def _all(
+    press: Press, sizes: Sequence[_Size], render: Render
+) -> Iterator[Future[Print]]:
     """Every print, the leading ones first; what follows is ordered meanwhile."""
     trials: list[tuple[_Size, int, Trial]] = []
     for size in sizes:
         for index, order in size[0].orders.items():
             yield order
-            trial = order_closer(press, size[0].making, index)
+            making = size[0].making
+            trial = order_closer(press, making, index, order.result(), render)
             if trial:
                 trials.append((size, index, trial))
             else:
-                _follow(press, size, index, closer=False)
+                _follow(press, size[1:], index)
     for size, index, trial in trials:
-        _follow(press, size, index, closer=trial.settle())
+        if trial.settle():
+            size[0].orders[index] = trial.order
+            for run in size[1:]:
+                set_closer(run.making, index, render)
+        _follow(press, size[1:], index)
     for size in sizes:
         for run in size[1:]:
             yield from run.orders.values()
 
 
-def _follow(press: Press, size: _Size, index: int, *, closer: bool) -> None:
-    for run in size[1:]:
-        if closer:
-            set_closer(run.making, index)
+def _follow(press: Press, runs: Sequence[_Run], index: int) -> None:
+    for run in runs:
         run.order(press, index)

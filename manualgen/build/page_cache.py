@@ -28,7 +28,7 @@ class Rendered(NamedTuple):
 def render(edition: Edition, index: int) -> Rendered:
     """The page of the experiment at ``index``."""
     page = experiment_page(edition, index)
-    if edition.large:  # which is for paper, and not searched
+    if edition.large or edition.snug:  # which is for paper, and not searched
         return Rendered(page, "")
     sheet = edition.entries[index].sheet
     return Rendered(page, places_of(sheet, edition.context()))

@@ -18,8 +18,7 @@ from manualgen.pages.book import BookEntry
 from manualgen.pages.matter import render_answer_key, render_back, render_front
 from manualgen.pages.stations import cards_address, render_stations, stations_of
 from manualgen.press.book import Labels, Part, join_book
-from manualgen.press.jobs import Job, Print
-from manualgen.press.places import read_places
+from manualgen.press.jobs import Job, Places, Print
 from manualgen.press.press import Press
 
 TEACHER_PAGES = "section.teacher"
@@ -69,7 +68,10 @@ def pdf_of(folder: Path, entry: BookEntry) -> Path:
 def order_matter(press: Press, printed: Printing) -> Printing:
     """Order what stands around the experiments, now that their pages are known."""
     folder = printed.folder
-    pages = {entry.sheet.id: _pages(folder, entry) for entry in printed.edition.entries}
+    pages = {
+        entry.sheet.id: _pages(entry, done.places)
+        for entry, done in zip(printed.edition.entries, printed.prints(), strict=True)
+    }
     edition = printed.edition.with_pages(pages)
     orders: list[Future[Print]] = []
     for name, render in _matter(edition.name).items():
@@ -108,9 +110,8 @@ def _matter(name: EditionName) -> Mapping[str, Callable[..., str]]:
     return around
 
 
-def _pages(folder: Path, entry: BookEntry) -> dict[str, str]:
+def _pages(entry: BookEntry, places: Places) -> dict[str, str]:
     """The number of the page on which each anchor stands: ``4-2``, ``4-T1``."""
-    places = read_places(pdf_of(folder, entry))
     number = entry.sheet.number
     teachers = places.by_id.get(TEACHER_PAGES, places.pages)
     return {

@@ -2,15 +2,18 @@
 
 A manual of an older revision may be broken: what the manual lists and nobody
 wrote is left out, and no page knows its neighbours, which are not printed.
+What is made of one manual is kept for the next, which differs in little.
 """
 
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cache, partial
 
 from manualgen.build.edition import Edition, EditionName, lay_out_edition
+from manualgen.build.kept import AskedAll, AskedMapping, Kept, MadeFrom
 from manualgen.build.site import PICTURE_LIMIT
 from manualgen.build.technician import (
     TECHNICIAN,
@@ -18,16 +21,26 @@ from manualgen.build.technician import (
     labels_of,
     technician_context,
 )
+from manualgen.editions.catalogue import Numbered
+from manualgen.editions.key import Key
+from manualgen.editions.lay_out import lay_out
+from manualgen.editions.sheet import Sheet
+from manualgen.editions.technician import TechnicianSheet
 from manualgen.editions.within import within
 from manualgen.model.text import Picture
+from manualgen.pages.book import BookEntry
+from manualgen.pages.context import PageContext
 from manualgen.pages.experiment import render_experiment
 from manualgen.pages.matter import render_answer_key, render_back, render_front
-from manualgen.pages.technician import render_labels, render_sheet
-from manualgen.preparation.sheet import plans_of_year, sheet_of, writer_for
+from manualgen.pages.technician import LabelGroup, render_labels, render_sheet
+from manualgen.preparation.plan import Plan
+from manualgen.preparation.sheet import sheet_of, writer_for
 from manualgen.preparation.stock import stock_list
-from manualgen.review.prints import Printed
+from manualgen.preparation.words import Writer
+from manualgen.review.preparing import class_plan
+from manualgen.review.prints import Printed, PrintedPage
 from manualgen.sources import Source, SourceError
-from manualgen.working.worked import Worked
+from manualgen.working.worked import Worked, WorkedExperiment
 
 FRONT, BACK, ANSWERS = "front matter", "index and appendix", "answer key"
 STOCK_LABELS, STOCK_LIST = "stock labels", "stock list"
@@ -40,12 +53,145 @@ def pictures_of(source: Source) -> Callable[[str], bytes]:
 
 def rendered(worked: Worked, source: Source) -> tuple[Printed, ...]:
     """The students', teacher's and technician's editions of ``source``'s manual."""
-    whole = _that_exists(worked)
-    pages = (
-        _printed(lay_out_edition(whole, name, pdf=False), pictures_of(source))
-        for name in EditionName
-    )
-    return (*pages, _technicians(whole))
+    return Renderer().rendered(worked, source)
+
+
+@dataclass(slots=True)
+class Renderer:
+    """Renders one revision after the other, and nothing twice."""
+
+    _sheets: Kept[tuple[Sheet, Key]] = field(default_factory=Kept)
+    _pages: Kept[PrintedPage] = field(default_factory=Kept)
+    _shown: Kept[tuple[str, ...]] = field(default_factory=Kept)
+    _technicians: Technicians = field(default_factory=lambda: Technicians())
+
+    def rendered(self, worked: Worked, source: Source) -> tuple[Printed, ...]:
+        """The students', teacher's and technician's editions of ``source``'s manual."""
+        whole = _that_exists(worked)
+        picture = cache(partial(_digest, pictures_of(source)))
+        pages = (
+            self._printed(
+                lay_out_edition(whole, name, pdf=False, laid_out=self._laid_out),
+                picture,
+            )
+            for name in EditionName
+        )
+        return (*pages, self._technicians.printed(whole))
+
+    def _laid_out(
+        self, work: WorkedExperiment, numbers: Mapping[str, Numbered]
+    ) -> tuple[Sheet, Key]:
+        asked = AskedMapping(numbers)
+        return self._sheets.made(
+            work.experiment.id,
+            AskedAll((MadeFrom((work,)), asked)),
+            lambda: lay_out(work, asked),
+        )
+
+    def _printed(self, edition: Edition, picture: Callable[[str], str]) -> Printed:
+        context, entries = edition.context(), edition.entries
+        pictures = {
+            e.sheet.id: {file: picture(file) for file in self._pictures(edition, e)}
+            for e in entries
+        }
+        pages = {e.sheet.id: self._page(edition, e, context) for e in entries}
+        matter = dict(self._matter(edition, context))
+        return Printed(edition.name.value, pages, matter, pictures)
+
+    def _page(
+        self, edition: Edition, entry: BookEntry, context: PageContext
+    ) -> PrintedPage:
+        sheet, key = entry.sheet, entry.key
+        page = PrintedPage(partial(render_experiment, sheet, key, context))
+        made_from = MadeFrom((sheet, key), (context,))
+        return self._pages.made((edition.name, sheet.id), made_from, lambda: page)
+
+    def _pictures(self, edition: Edition, entry: BookEntry) -> tuple[str, ...]:
+        """The files of the pictures on a page."""
+        both = entry.sheet, entry.key
+        return self._shown.made(
+            (edition.name, entry.sheet.id),
+            MadeFrom(both),
+            lambda: tuple(shown.file for shown in within(both, Picture)),
+        )
+
+    def _matter(
+        self, edition: Edition, context: PageContext
+    ) -> Iterator[tuple[str, PrintedPage]]:
+        """What stands before and after the experiments of an edition."""
+        book = edition.book
+        renders = {FRONT: render_front, BACK: render_back}
+        if edition.name is EditionName.TEACHER:
+            renders[ANSWERS] = render_answer_key
+        things = tuple(t for e in edition.entries for t in (e.sheet, e.key))
+        parts = tuple((part.title, len(part.entries)) for part in book.parts)
+        for name, render in renders.items():
+            page = PrintedPage(partial(render, book, context))
+            made_from = MadeFrom(things, (parts, context))
+            yield (
+                name,
+                self._pages.made((edition.name, name), made_from, lambda p=page: p),
+            )
+
+
+@dataclass(slots=True)
+class Technicians:
+    """Each experiment's sheet with the labels of its bottles, and what all share."""
+
+    _plans: Kept[Plan] = field(default_factory=Kept)
+    _sheets: Kept[TechnicianSheet] = field(default_factory=Kept)
+    _pages: Kept[PrintedPage] = field(default_factory=Kept)
+
+    def printed(self, worked: Worked) -> Printed:
+        """The edition of a manual whose entries all exist."""
+        writer, context = writer_for(worked), technician_context(worked)
+        works = {w.experiment.id: w for w in worked.experiments}
+        listed = [works[e.experiment] for e in worked.manual.entries()]
+        plans = tuple(self._plan(work) for work in listed)
+        groups = {g.name: g for g in label_groups(worked, plans, writer)}
+        pages = {}
+        for made in plans:
+            sheet = self._sheet(made, writer)
+            labels = groups.pop(labels_of(sheet.id), None)
+            pages[sheet.id] = self._page(sheet, labels, context)
+        matter = {
+            STOCK_LABELS: PrintedPage(
+                partial(_labels, tuple(groups.values()), context)
+            ),
+            STOCK_LIST: PrintedPage(partial(stock_list, worked, plans, writer)),
+        }
+        return Printed(TECHNICIAN, pages, matter, {})
+
+    def _plan(self, work: WorkedExperiment) -> Plan:
+        return self._plans.made(
+            work.experiment.id,
+            MadeFrom((work,)),
+            lambda: class_plan(work, work.settings),
+        )
+
+    def _sheet(self, made: Plan, writer: Writer) -> TechnicianSheet:
+        numbers = AskedMapping(writer.numbers)
+        return self._sheets.made(
+            made.order.sittings[0].work.experiment.id,
+            AskedAll((MadeFrom((made,), (writer.wording,)), numbers)),
+            lambda: sheet_of(made, replace(writer, numbers=numbers)),
+        )
+
+    def _page(
+        self, sheet: TechnicianSheet, labels: LabelGroup | None, context: PageContext
+    ) -> PrintedPage:
+        page = PrintedPage(
+            lambda: (
+                render_sheet(sheet, context)
+                + _labels((labels,) if labels else (), context)
+            )
+        )
+        made_from = MadeFrom((sheet,), (labels, context))
+        return self._pages.made(sheet.id, made_from, lambda: page)
+
+
+def _labels(groups: tuple[LabelGroup, ...], context: PageContext) -> str:
+    return "".join(render_labels(group, context) for group in groups)
 
 
 def _that_exists(worked: Worked) -> Worked:
@@ -56,47 +202,6 @@ def _that_exists(worked: Worked) -> Worked:
         for part in worked.manual.parts
     )
     return replace(worked, manual=replace(worked.manual, parts=parts))
-
-
-def _printed(edition: Edition, picture: Callable[[str], bytes]) -> Printed:
-    context = edition.context()
-    book = edition.book
-    matter = {FRONT: render_front(book, context), BACK: render_back(book, context)}
-    if edition.name is EditionName.TEACHER:
-        matter[ANSWERS] = render_answer_key(book, context)
-    return Printed(
-        edition.name.value,
-        {
-            e.sheet.id: render_experiment(e.sheet, e.key, context)
-            for e in edition.entries
-        },
-        matter,
-        {
-            e.sheet.id: {
-                shown.file: _digest(picture, shown.file)
-                for shown in within((e.sheet, e.key), Picture)
-            }
-            for e in edition.entries
-        },
-    )
-
-
-def _technicians(worked: Worked) -> Printed:
-    """Each experiment's sheet with the labels of its bottles, and what all share."""
-    writer, context = writer_for(worked), technician_context(worked)
-    plans = plans_of_year(worked)
-    sheets = [sheet_of(each, writer) for each in plans]
-    groups = label_groups(worked, plans, writer)
-    labels = {group.name: render_labels(group, context) for group in groups}
-    pages = {
-        sheet.id: render_sheet(sheet, context) + labels.pop(labels_of(sheet.id), "")
-        for sheet in sheets
-    }
-    matter = {
-        STOCK_LABELS: "".join(labels.values()),
-        STOCK_LIST: stock_list(worked, plans, writer),
-    }
-    return Printed(TECHNICIAN, pages, matter, {})
 
 
 def _digest(picture: Callable[[str], bytes], file: str) -> str:

@@ -10,6 +10,7 @@ from manualgen.build.closer import order_closer
 from manualgen.build.delivery import deliver, printed_on
 from manualgen.build.edition import EditionName, files_of, lay_out_edition, write_files
 from manualgen.build.overflow import overflow_findings
+from manualgen.build.page_cache import render
 from manualgen.build.prints import order_cards, order_experiments, pdf_of
 from manualgen.build.site import picture_from
 from manualgen.model.finding import Finding
@@ -50,9 +51,9 @@ def print_one(
                 order_cards(press, folder, alone, entry).result()
                 deliver(folder / cards_address(entry.sheet), output)
                 return ()
-            printing = order_experiments(press, folder, alone)
-            findings = overflow_findings(worked, printing.prints())
-            trial = order_closer(press, (alone, folder), 0)
+            (done,) = order_experiments(press, folder, alone).prints()
+            findings = overflow_findings(worked, [done])
+            trial = order_closer(press, (alone, folder), 0, done, render)
             if trial:
                 trial.settle()
         if not findings:

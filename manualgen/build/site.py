@@ -134,13 +134,13 @@ def _write(new: Path, source: Source, worked: Worked, options: BuildOptions) -> 
     if options.pdf:
         _print(new, worked, making, options)
     else:
-        with rendering(making, options.jobs, _render(options)) as rendered:
+        with rendering(making, options.jobs, _renderer(options)) as rendered:
             deque(rendered, maxlen=0)
     if options.cache:
         Store(options.cache).prune()
 
 
-def _render(options: BuildOptions) -> Render:
+def _renderer(options: BuildOptions) -> Render:
     """What gives the pages: a cache, if there is to be one."""
     if options.cache is None:
         return render
@@ -191,9 +191,10 @@ def _print(
     """Render and print; an experiment is printed while others are rendered."""
     when = printed_on(worked)
     press = Press(new, when, browsers=options.jobs, cache=options.cache)
-    with rendering(making, options.jobs, _render(options)) as rendered, press:
+    pages = _renderer(options)
+    with rendering(making, options.jobs, pages) as rendered, press:
         preparing = order_technician(press, new) if options.technician else ()
-        printings = print_experiments(press, making, rendered, options.printed)
+        printings = print_experiments(press, making, rendered, pages, options.printed)
         _refuse_wide(worked, printings)
         around = [order_matter(press, printing) for printing in printings]
         _refuse_wide(worked, around)

@@ -15,10 +15,11 @@ from pathlib import Path
 from pikepdf import Array, Dictionary, Name, Object, Pdf, String
 
 from manualgen.press.binding import Binding
+from manualgen.press.jobs import Places
 from manualgen.press.links import link_annotations, read_address, uri_of
 from manualgen.press.normalise import set_metadata, to_bytes
 from manualgen.press.outline import Entry, moved, read_outline, write_outline
-from manualgen.press.places import Places, places_of
+from manualgen.press.places import places_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,10 @@ convenience: an entry that is lost, damaged or cannot be written costs a print.
 import hashlib
 import json
 from collections.abc import Iterable, Sequence
+from dataclasses import astuple
 from pathlib import Path
 
+from manualgen.press.jobs import Finished, Places
 from manualgen.press.store import Store
 
 
@@ -27,20 +29,21 @@ class PrintCache:
         self._circumstances = list(circumstances)
         self._digests: dict[Path, str] = {}
 
-    def find(self, html: Path) -> bytes | None:
+    def find(self, html: Path) -> Finished | None:
         """The finished print of a document, if it is here and still holds."""
         try:
             head, _, pdf = (self._store.find(self._name(html)) or b"").partition(b"\n")
-            return pdf if self._hold(json.loads(head)) else None
+            files, places = json.loads(head)
+            return Finished(pdf, Places(*places)) if self._hold(files) else None
         except (OSError, ValueError):
             return None
 
-    def keep(self, html: Path, loaded: Iterable[Path], pdf: bytes) -> None:
+    def keep(self, html: Path, loaded: Iterable[Path], finished: Finished) -> None:
         """Keep a print that was made from the files `loaded`."""
         try:
             files = {self._relative(f): self._file_digest(f) for f in sorted(loaded)}
-            head = json.dumps(files).encode()
-            self._store.keep(self._name(html), head + b"\n" + pdf)
+            head = json.dumps([files, astuple(finished.places)]).encode()
+            self._store.keep(self._name(html), head + b"\n" + finished.pdf)
         except OSError:
             return  # for the build to report, not for the cache
 

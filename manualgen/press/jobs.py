@@ -1,7 +1,8 @@
 """What the press is asked to print, and what it answers."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import NamedTuple
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,23 @@ class WideElement:
 
 
 @dataclass(frozen=True, slots=True)
+class Places:
+    """How many pages a print has, and each id's page, counted from 0."""
+
+    pages: int = 0
+    by_id: dict[str, int] = field(default_factory=dict)
+    depths: dict[str, float] = field(default_factory=dict)
+    """How far down its page each id stands: 0 at the upper edge, 1 at the lower."""
+
+
+class Finished(NamedTuple):
+    """The bytes of a finished print, and where in it things stand."""
+
+    pdf: bytes
+    places: Places
+
+
+@dataclass(frozen=True, slots=True)
 class Print:
     """A finished job.
 
@@ -40,6 +58,7 @@ class Print:
     """
 
     job: Job
+    places: Places = Places()
     scale: float = 1
     wide: tuple[WideElement, ...] = ()
     refused: tuple[str, ...] = ()

@@ -12,7 +12,9 @@ from xml.sax.saxutils import escape
 
 from pikepdf import Name, ObjectStreamMode, Pdf, Stream, String
 
+from manualgen.press.jobs import Finished
 from manualgen.press.links import close_files, name_places
+from manualgen.press.places import places_of
 from manualgen.press.tags import tidy_tags
 
 PRODUCER = "manualgen"
@@ -29,7 +31,7 @@ _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
 """
 
 
-def normalise(raw: bytes, name: str, root: Path, when: datetime) -> bytes:
+def normalise(raw: bytes, name: str, root: Path, when: datetime) -> Finished:
     """The print with tags in order, links made relative, and its origin gone.
 
     `name` is the document's, `root` the folder that it was printed from, and
@@ -41,7 +43,7 @@ def normalise(raw: bytes, name: str, root: Path, when: datetime) -> bytes:
         close_files(pdf, root.resolve())
         title = str(pdf.docinfo.get("/Title", name))
         set_metadata(pdf, title, when)
-        return to_bytes(pdf)
+        return Finished(to_bytes(pdf), places_of(pdf))
 
 
 def set_metadata(pdf: Pdf, title: str, when: datetime) -> None:

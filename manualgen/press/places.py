@@ -1,31 +1,16 @@
 """On which page of a finished print each id stands, and where on it."""
 
-from dataclasses import dataclass
-from pathlib import Path
+from sys import intern
 
 from pikepdf import Object, Pdf
 
-
-@dataclass(frozen=True, slots=True)
-class Places:
-    """How many pages a print has, and each id's page, counted from 0."""
-
-    pages: int
-    by_id: dict[str, int]
-    depths: dict[str, float]
-    """How far down its page each id stands: 0 at the upper edge, 1 at the lower."""
-
-
-def read_places(pdf: Path) -> Places:
-    """The places of a finished print; raises OSError where it cannot be read."""
-    with Pdf.open(pdf) as source:
-        return places_of(source)
+from manualgen.press.jobs import Places
 
 
 def places_of(pdf: Pdf) -> Places:
-    """The places of an open print."""
+    """The places of an open print that is finished."""
     numbers = page_numbers(pdf)
-    targets = {name.partition("/")[2]: target for name, target in named_targets(pdf)}
+    targets = {intern(name.partition("/")[2]): t for name, t in named_targets(pdf)}
     by_id = {name: numbers[page_key(target[0])] for name, target in targets.items()}
     depths = {name: _depth(target) for name, target in targets.items()}
     return Places(len(pdf.pages), by_id, depths)

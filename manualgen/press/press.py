@@ -23,11 +23,14 @@ from manualgen.press.cache import PrintCache
 from manualgen.press.chromium import find_chromium
 from manualgen.press.circumstances import circumstances
 from manualgen.press.errors import PressError
-from manualgen.press.jobs import Job, Print
+from manualgen.press.jobs import Finished, Job, Print
 
 if TYPE_CHECKING:
     from manualgen.press.worker import Proof
 
+
+WORTH_A_BROWSER = 8
+"""Documents that are printed while a further browser starts."""
 
 _Order = tuple[Job, Future[Print]]
 
@@ -87,7 +90,8 @@ class Press:
 
     def _enqueue(self, order: _Order) -> None:
         self._orders.put_nowait(order)
-        if self._orders.qsize() > self._idle and len(self._workers) < self._limit:
+        waiting, workers = self._orders.qsize() - self._idle, len(self._workers)
+        if waiting > WORTH_A_BROWSER * workers and workers < self._limit:
             self._workers.append(self._loop.create_task(self._work()))
 
     async def _work(self) -> None:
@@ -117,11 +121,11 @@ class Press:
         from manualgen.press.normalise import normalise
 
         document = proof.document
-        pdf = normalise(document.pdf, job.html.stem, self._root, self._when)
+        finished = normalise(document.pdf, job.html.stem, self._root, self._when)
         if self._cache and proof.scale == 1 and not document.refused:
-            self._cache.keep(job.html, document.loaded, pdf)
+            self._cache.keep(job.html, document.loaded, finished)
         return replace(
-            _written(job, pdf),
+            _written(job, finished),
             scale=proof.scale,
             wide=proof.wide,
             refused=document.refused,
@@ -145,14 +149,14 @@ class Press:
         await asyncio.gather(*self._workers)
 
 
-def _written(job: Job, pdf: bytes) -> Print:
+def _written(job: Job, finished: Finished) -> Print:
     try:
-        job.pdf.write_bytes(pdf)
+        job.pdf.write_bytes(finished.pdf)
     except OSError as error:
         raise PressError(
             f"cannot write {job.pdf}: {error.strerror}", job.name
         ) from error
-    return Print(job)
+    return Print(job, finished.places)
 
 
 def _settle(future: Future[Print], finish: Callable[[], Print]) -> None:

@@ -8,8 +8,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from manualgen.press.cache import PrintCache
+from manualgen.press.jobs import Finished, Places
 
-PRINT = b"%PDF-1.5 a print\n with lines\n"
+PRINT = Finished(
+    b"%PDF-1.5 a print\n with lines\n",
+    Places(2, {"top": 0, "end": 1}, {"top": 0.1, "end": 0.75}),
+)
 
 
 @pytest.fixture

@@ -4,8 +4,9 @@ import re
 from pathlib import Path
 
 import pytest
+from pikepdf import Pdf
 
-from manualgen.press.places import read_places
+from manualgen.press.places import places_of
 from tests.press.conftest import PrintHtml
 from tests.press.readback import (
     destinations,
@@ -97,7 +98,8 @@ def test_every_id_has_a_named_place_on_the_page_where_it_stands(pdf: Path) -> No
 
 
 def test_places_are_read_back_as_poppler_sees_them(pdf: Path) -> None:
-    places = read_places(pdf)
+    with Pdf.open(pdf) as source:
+        places = places_of(source)
     assert places.pages == int(facts(pdf)["Pages"])
     assert {f"sheet-001/{k}": page + 1 for k, page in places.by_id.items()} == (
         destinations(pdf)
