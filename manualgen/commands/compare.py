@@ -8,6 +8,7 @@ from pathlib import Path
 from manualgen.build.rendered import pictures_of, rendered
 from manualgen.build.stages import work_source
 from manualgen.commands.faults import WRONG_USAGE, CommandError
+from manualgen.commands.near import no_folder
 from manualgen.commands.options import add_manual, today
 from manualgen.commands.output import keep_sources, write_out
 from manualgen.reports.compared_pages import Versions
@@ -68,7 +69,7 @@ def _head(options: argparse.Namespace) -> Source:
     if options.head:
         return Revision(content, options.head)
     if not content.is_dir():
-        raise CommandError(f"there is no folder {content}", WRONG_USAGE)
+        raise CommandError(no_folder(str(content)), WRONG_USAGE)
     return Folder(content)
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from manualgen.commands.faults import WRONG_USAGE, CommandError
+from manualgen.commands.near import no_folder
 from manualgen.model.finding import Finding, Severity
 
 
@@ -29,7 +30,7 @@ def content_folder(text: str) -> Path:
     """The content folder of that name; argparse tells the user if there is none."""
     path = Path(text)
     if not path.is_dir():
-        raise argparse.ArgumentTypeError(f"there is no folder {text}")
+        raise argparse.ArgumentTypeError(no_folder(text))
     return path
 
 

@@ -11,11 +11,11 @@ from pathlib import Path
 
 from manualgen.build import check, read_and_work
 from manualgen.commands.faults import INVALID, WRONG_USAGE, CommandError
+from manualgen.commands.near import no_experiment
 from manualgen.commands.options import add_manual, content_folder, has_errors, today
 from manualgen.commands.output import keep_sources, write_out
 from manualgen.editions.technician import TechnicianSheet
 from manualgen.model.experiment import Experiment
-from manualgen.model.nearest import nearest
 from manualgen.preparation.needs import Order, Sitting
 from manualgen.preparation.parts import part_called, parts_of
 from manualgen.preparation.plan import Plan, plan
@@ -118,9 +118,8 @@ def _sittings(
 def _known(name: str, works: dict[str, WorkedExperiment]) -> WorkedExperiment:
     if name in works:
         return works[name]
-    near = nearest(name, list(works))
-    hint = f"; did you mean {near}?" if near else ""
-    raise CommandError(f"there is no experiment {name!r}{hint}", WRONG_USAGE)
+    titles = {each: work.experiment.title for each, work in works.items()}
+    raise CommandError(no_experiment(name, titles), WRONG_USAGE)
 
 
 def _groups_of(word: str, number: str) -> int:

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from manualgen.build import check, read_and_work
 from manualgen.commands.faults import INVALID, WRONG_USAGE, CommandError
+from manualgen.commands.near import no_experiment
 from manualgen.commands.options import add_content, add_large, has_errors, today
 from manualgen.commands.output import keep_sources
 from manualgen.model.finding import Finding
-from manualgen.model.nearest import nearest
 from manualgen.reports.text import findings_as_text
 from manualgen.working.worked import Worked
 
@@ -70,8 +70,6 @@ def _print(
 
 
 def _know(worked: Worked, name: str) -> None:
-    known = [w.experiment.id for w in worked.experiments]
+    known = {w.experiment.id: w.experiment.title for w in worked.experiments}
     if name not in known:
-        near = nearest(name, known)
-        hint = f"; did you mean {near}?" if near else ""
-        raise CommandError(f"there is no experiment {name!r}{hint}", WRONG_USAGE)
+        raise CommandError(no_experiment(name, known), WRONG_USAGE)
