@@ -14,36 +14,23 @@ from functools import cache, partial
 
 from manualgen.build.edition import Edition, EditionName, lay_out_edition
 from manualgen.build.kept import AskedAll, AskedMapping, Kept, MadeFrom
+from manualgen.build.rendered_technician import Technicians
 from manualgen.build.site import PICTURE_LIMIT
-from manualgen.build.technician import (
-    TECHNICIAN,
-    label_groups,
-    labels_of,
-    technician_context,
-)
 from manualgen.editions.catalogue import Numbered
 from manualgen.editions.key import Key
 from manualgen.editions.lay_out import lay_out
 from manualgen.editions.sheet import Sheet
-from manualgen.editions.technician import TechnicianSheet
 from manualgen.editions.within import within
 from manualgen.model.text import Picture
 from manualgen.pages.book import BookEntry
 from manualgen.pages.context import PageContext
 from manualgen.pages.experiment import render_experiment
 from manualgen.pages.matter import render_answer_key, render_back, render_front
-from manualgen.pages.technician import LabelGroup, render_labels, render_sheet
-from manualgen.preparation.plan import Plan
-from manualgen.preparation.sheet import sheet_of, writer_for
-from manualgen.preparation.stock import stock_list
-from manualgen.preparation.words import Writer
-from manualgen.review.preparing import class_plan
 from manualgen.review.prints import Printed, PrintedPage
 from manualgen.sources import Source, SourceError
 from manualgen.working.worked import Worked, WorkedExperiment
 
 FRONT, BACK, ANSWERS = "front matter", "index and appendix", "answer key"
-STOCK_LABELS, STOCK_LIST = "stock labels", "stock list"
 
 
 def pictures_of(source: Source) -> Callable[[str], bytes]:
@@ -63,7 +50,7 @@ class Renderer:
     _sheets: Kept[tuple[Sheet, Key]] = field(default_factory=Kept)
     _pages: Kept[PrintedPage] = field(default_factory=Kept)
     _shown: Kept[tuple[str, ...]] = field(default_factory=Kept)
-    _technicians: Technicians = field(default_factory=lambda: Technicians())
+    _technicians: Technicians = field(default_factory=Technicians)
 
     def rendered(self, worked: Worked, source: Source) -> tuple[Printed, ...]:
         """The students', teacher's and technician's editions of ``source``'s manual."""
@@ -102,9 +89,9 @@ class Renderer:
         self, edition: Edition, entry: BookEntry, context: PageContext
     ) -> PrintedPage:
         sheet, key = entry.sheet, entry.key
-        page = PrintedPage(partial(render_experiment, sheet, key, context))
+        make = partial(PrintedPage, partial(render_experiment, sheet, key, context))
         made_from = MadeFrom((sheet, key), (context,))
-        return self._pages.made((edition.name, sheet.id), made_from, lambda: page)
+        return self._pages.made((edition.name, sheet.id), made_from, make)
 
     def _pictures(self, edition: Edition, entry: BookEntry) -> tuple[str, ...]:
         """The files of the pictures on a page."""
@@ -126,72 +113,9 @@ class Renderer:
         things = tuple(t for e in edition.entries for t in (e.sheet, e.key))
         parts = tuple((part.title, len(part.entries)) for part in book.parts)
         for name, render in renders.items():
-            page = PrintedPage(partial(render, book, context))
+            make = partial(PrintedPage, partial(render, book, context))
             made_from = MadeFrom(things, (parts, context))
-            yield (
-                name,
-                self._pages.made((edition.name, name), made_from, lambda p=page: p),
-            )
-
-
-@dataclass(slots=True)
-class Technicians:
-    """Each experiment's sheet with the labels of its bottles, and what all share."""
-
-    _plans: Kept[Plan] = field(default_factory=Kept)
-    _sheets: Kept[TechnicianSheet] = field(default_factory=Kept)
-    _pages: Kept[PrintedPage] = field(default_factory=Kept)
-
-    def printed(self, worked: Worked) -> Printed:
-        """The edition of a manual whose entries all exist."""
-        writer, context = writer_for(worked), technician_context(worked)
-        works = {w.experiment.id: w for w in worked.experiments}
-        listed = [works[e.experiment] for e in worked.manual.entries()]
-        plans = tuple(self._plan(work) for work in listed)
-        groups = {g.name: g for g in label_groups(worked, plans, writer)}
-        pages = {}
-        for made in plans:
-            sheet = self._sheet(made, writer)
-            labels = groups.pop(labels_of(sheet.id), None)
-            pages[sheet.id] = self._page(sheet, labels, context)
-        matter = {
-            STOCK_LABELS: PrintedPage(
-                partial(_labels, tuple(groups.values()), context)
-            ),
-            STOCK_LIST: PrintedPage(partial(stock_list, worked, plans, writer)),
-        }
-        return Printed(TECHNICIAN, pages, matter, {})
-
-    def _plan(self, work: WorkedExperiment) -> Plan:
-        return self._plans.made(
-            work.experiment.id,
-            MadeFrom((work,)),
-            lambda: class_plan(work, work.settings),
-        )
-
-    def _sheet(self, made: Plan, writer: Writer) -> TechnicianSheet:
-        numbers = AskedMapping(writer.numbers)
-        return self._sheets.made(
-            made.order.sittings[0].work.experiment.id,
-            AskedAll((MadeFrom((made,), (writer.wording,)), numbers)),
-            lambda: sheet_of(made, replace(writer, numbers=numbers)),
-        )
-
-    def _page(
-        self, sheet: TechnicianSheet, labels: LabelGroup | None, context: PageContext
-    ) -> PrintedPage:
-        page = PrintedPage(
-            lambda: (
-                render_sheet(sheet, context)
-                + _labels((labels,) if labels else (), context)
-            )
-        )
-        made_from = MadeFrom((sheet,), (labels, context))
-        return self._pages.made(sheet.id, made_from, lambda: page)
-
-
-def _labels(groups: tuple[LabelGroup, ...], context: PageContext) -> str:
-    return "".join(render_labels(group, context) for group in groups)
+            yield name, self._pages.made((edition.name, name), made_from, make)
 
 
 def _that_exists(worked: Worked) -> Worked:

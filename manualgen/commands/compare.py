@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from manualgen.build.rendered import pictures_of, rendered
-from manualgen.build.stages import work_source
+from manualgen.build.rendered import Renderer, pictures_of
+from manualgen.build.reworked import Workshop
 from manualgen.commands.faults import WRONG_USAGE, CommandError
 from manualgen.commands.near import no_folder
 from manualgen.commands.options import add_manual, today
@@ -52,8 +52,14 @@ def run(options: argparse.Namespace) -> int:
         head: Source = _head(options)
     except RevisionError as error:
         raise CommandError(str(error), WRONG_USAGE) from error
-    old = _version(options, base, options.base)
-    new = _version(options, head, options.head or WORKING_TREE)
+    workshop, renderer = Workshop(options.manual, today()), Renderer()
+
+    def version(source: Source, name: str) -> Version:
+        worked = workshop.work_out(source)
+        return Version(name, worked, renderer.rendered(worked, source))
+
+    old = version(base, options.base)
+    new = version(head, options.head or WORKING_TREE)
     comparison = compare(old, new)
     if options.format == HTML:
         pictures = pictures_of(base), pictures_of(head)
@@ -71,8 +77,3 @@ def _head(options: argparse.Namespace) -> Source:
     if not content.is_dir():
         raise CommandError(no_folder(str(content)), WRONG_USAGE)
     return Folder(content)
-
-
-def _version(options: argparse.Namespace, source: Source, name: str) -> Version:
-    worked = work_source(source, options.manual, today())
-    return Version(name, worked, rendered(worked, source))

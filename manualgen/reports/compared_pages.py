@@ -85,8 +85,8 @@ def set_pages(
 
 
 def _main(version: Version, experiment: str | None) -> Element | None:
-    html = version.teachers.pages.get(experiment or "")
-    return main_of(html) if html else None
+    page = version.teachers.pages.get(experiment or "")
+    return main_of(page.html) if page else None
 
 
 def _set_in(embedding: Embedding, experiment: str, main: Element) -> SetPage:

@@ -3,7 +3,8 @@
 `sections` and `fences` take an experiment apart into `pieces`, each with what the
 teacher and what students read of it; `pairing` finds out which piece of one is
 which of the other, and `telling` what became of each.  `lists`, `settings`,
-`store` and `order` do the same for what is no running text, and `marks` adds up.  What follows from
-a change is found by `hazards`, `preparing` and `findings`, and `prints` compares
-the pages themselves.  `compare` brings all of it together.
+`store` and `order` do the same for what is no running text, and `marks` adds up
+the marks.  What follows from a change is found by `hazards`, `preparing` and
+`findings`, and `prints` compares the pages themselves.  `compare` brings all of
+it together.
 """

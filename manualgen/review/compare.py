@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from manualgen.editions.catalogue import catalogue
+from manualgen.editions.catalogue import number_pieces
 from manualgen.model.finding import Finding
 from manualgen.model.manual import Manual, Settings
 from manualgen.review.changes import (
@@ -19,7 +19,7 @@ from manualgen.review.experiment import added_changes, experiment_changes
 from manualgen.review.findings import Findings, finding_changes, findings_of
 from manualgen.review.lists import accept_changes
 from manualgen.review.marks import KIND, manual_total_changes
-from manualgen.review.order import Pairs, order_changes, same_experiments
+from manualgen.review.order import Pairs, order_changes, same_experiments, same_work
 from manualgen.review.pieces import Piece
 from manualgen.review.prints import Printed, picture_changes, reprints
 from manualgen.review.sections import pieces_of
@@ -68,7 +68,7 @@ def compare(base: Version, head: Version) -> Comparison:
         reprints(before, after, pairs)
         for before, after in zip(base.printed, head.printed, strict=True)
     )
-    findings = findings_of(base.worked), findings_of(head.worked)
+    findings = findings_of(base.worked, head.worked)
     manual = tuple(_manual_changes(base.worked, head.worked, pairs, findings))
     both = _Both(base, head, pairs, reprint, findings, manual)
     experiments = (_experiment(both, old, new) for old, new in pairs)
@@ -152,9 +152,9 @@ def _changes(
         yield from finding_changes((), both.findings[1].get(id_, ()))
         return
     old_id = old.experiment.id
-    yield from experiment_changes(
-        old, new, _pieces(both.base.worked, old), _pieces(both.head.worked, new)
-    )
+    if not same_work(old, new):
+        pieces = _pieces(both.base.worked, old), _pieces(both.head.worked, new)
+        yield from experiment_changes(old, new, *pieces)
     yield from picture_changes(both.base.teachers, both.head.teachers, old_id, id_)
     yield from finding_changes(*_findings(both, old_id, id_))
 
@@ -168,4 +168,4 @@ def _findings(
 def _pieces(worked: Worked, work: WorkedExperiment) -> tuple[Piece, ...]:
     experiment = work.experiment
     lines = worked.lines.get(experiment.file, ())
-    return pieces_of(experiment, catalogue(worked.manual)[experiment.id], lines)
+    return pieces_of(experiment, number_pieces(worked.manual, experiment), lines)

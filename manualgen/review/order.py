@@ -35,6 +35,19 @@ def same_experiments(base: Worked, head: Worked) -> Pairs:
     return (*kept, *gone)
 
 
+def same_work(old: WorkedExperiment, new: WorkedExperiment) -> bool:
+    """Whether both are known to be one experiment worked out the same.
+
+    Where the second manual was worked out from the first, what is the same is
+    one object; nobody looks inside.
+    """
+    return (
+        old.experiment is new.experiment
+        and old.laboratory is new.laboratory
+        and old.settings == new.settings
+    )
+
+
 def _all_words(work: WorkedExperiment) -> str:
     experiment = work.experiment
     words = (

@@ -8,8 +8,9 @@ shows, since its file may be another under the same name.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from manualgen.review.changes import Change, Reprint
 from manualgen.review.order import Pairs
@@ -17,24 +18,44 @@ from manualgen.review.order import Pairs
 _NO_INK = re.compile(r' (?:id|href|aria-labelledby|rel)="(?!https:)[^"]*"')
 
 
+class PrintedPage:
+    """A page, rendered when somebody first looks at it.
+
+    What is printed the same of both manuals is one object, at which nobody looks.
+    """
+
+    def __init__(self, render: Callable[[], str]) -> None:
+        self._render = render
+
+    @cached_property
+    def html(self) -> str:
+        """The page itself."""
+        return self._render()
+
+    def prints_as(self, other: PrintedPage | None) -> bool:
+        """Whether both leave the same on paper."""
+        if other is None or other is self:
+            return other is self
+        return inked(other.html) == inked(self.html)
+
+
 @dataclass(frozen=True, slots=True)
 class Printed:
     """One edition of one manual as its pages."""
 
     edition: str
-    pages: Mapping[str, str]
-    """HTML by experiment, for those that the manual lists."""
-    matter: Mapping[str, str]
-    """HTML of what stands before and after them, by what it is called."""
+    pages: Mapping[str, PrintedPage]
+    """By experiment, for those that the manual lists."""
+    matter: Mapping[str, PrintedPage]
+    """What stands before and after them, by what it is called."""
     pictures: Mapping[str, Mapping[str, str]]
     """The digests of the pictures on each experiment's page, by file."""
 
-    def ink(self, experiment: str) -> tuple[str, Mapping[str, str]] | None:
-        """What is on a page; equal for two that print the same."""
-        page = self.pages.get(experiment)
-        if page is None:
-            return None
-        return inked(page), self.pictures.get(experiment, {})
+    def prints_as(self, new: str, before: Printed, old: str | None) -> bool:
+        """Whether an experiment's page leaves on paper what another edition's left."""
+        page, was = self.pages.get(new), before.pages.get(old or "")
+        pictures = self.pictures.get(new, {}), before.pictures.get(old or "", {})
+        return page is None or (pictures[0] == pictures[1] and page.prints_as(was))
 
 
 def inked(html: str) -> str:
@@ -44,18 +65,18 @@ def inked(html: str) -> str:
 
 def reprints(before: Printed, after: Printed, pairs: Pairs) -> Reprint:
     """What of an edition has to be printed again."""
-    experiments = []
-    for old, new in pairs:
-        if new is None:
-            continue
-        was = before.ink(old.experiment.id) if old else None
-        now = after.ink(new.experiment.id)
-        if now is not None and now != was:
-            experiments.append(new.experiment.id)
+    experiments = [
+        new.experiment.id
+        for old, new in pairs
+        if new
+        and not after.prints_as(
+            new.experiment.id, before, old.experiment.id if old else None
+        )
+    ]
     matter = [
         name
-        for name, html in after.matter.items()
-        if inked(html) != inked(before.matter.get(name, ""))
+        for name, page in after.matter.items()
+        if not page.prints_as(before.matter.get(name))
     ]
     return Reprint(after.edition, tuple(experiments), tuple(matter))
 

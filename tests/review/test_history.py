@@ -14,8 +14,8 @@ import jsonschema
 import pytest
 import yaml
 
-from manualgen.build.rendered import rendered
-from manualgen.build.stages import work_source
+from manualgen.build.rendered import Renderer
+from manualgen.build.reworked import Workshop
 from manualgen.reports.comparison import comparison_as_json, comparison_as_text
 from manualgen.review.compare import Version, compare
 from manualgen.sources.revision import Revision
@@ -38,15 +38,16 @@ def year(tmp_path_factory: pytest.TempPathFactory) -> tuple[Version, ...]:
     for revision in HISTORY:
         _revise(repository, revision)
         repository.commit()
-    return tuple(
-        _version(repository, f"HEAD~{back}") for back in range(len(HISTORY), -1, -1)
-    )
+    names = [f"HEAD~{back}" for back in range(len(HISTORY), -1, -1)]
+    return tuple(_versions(repository, names))
 
 
-def _version(repository: Repository, name: str) -> Version:
-    source = Revision(repository.folder / "content", name, "content")
-    worked = work_source(source, None, datetime.date(2026, 9, 1))
-    return Version(name, worked, rendered(worked, source))
+def _versions(repository: Repository, names: list[str]) -> Iterator[Version]:
+    workshop, renderer = Workshop(None, datetime.date(2026, 9, 1)), Renderer()
+    for name in names:
+        source = Revision(repository.folder / "content", name, "content")
+        worked = workshop.work_out(source)
+        yield Version(name, worked, renderer.rendered(worked, source))
 
 
 def _revise(repository: Repository, revision: dict[str, list[dict[str, str]]]) -> None:
