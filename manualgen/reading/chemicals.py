@@ -72,6 +72,10 @@ def _chemical(node: Node, faults: Faults) -> ListedChemical | None:
             return _from_line(text, faults) if text.text else None
         case Mapping(pairs=pairs) if any(key.text in KEYS for key, _ in pairs):
             return _from_mapping(Fields(node, KEYS, faults, "of a chemical"), faults)
+        case Mapping(pairs=((key, Scalar() as value), *_)):
+            message = f"a colon and a blank make {key.text} a key; quote the whole line"
+            faults.syntax(node.place, message, f'"{key.text}: {value.text}"')
+            return None
         case _:
             message = "a chemical is a line such as: sodium chloride, 5 g"
             faults.syntax(node.place, message)

@@ -30,6 +30,9 @@ KEYS = (
     "accept",
 )
 _FENCE = re.compile(r"---[ \t]*")
+_DASHES = re.compile(r"\s*[-–—]+\s*")
+_HEAD = 4
+"""Lines in which the first line of dashes may have slipped down."""
 _END = re.compile(r"(?:---|\.\.\.)[ \t]*")
 
 
@@ -55,14 +58,14 @@ def read_front_matter(text: SourceText, faults: Faults) -> tuple[FrontMatter, in
     lines = text.lines
     place = Place(text.file, 1, 1, 1, len(lines[0]) + 1)
     if not _FENCE.fullmatch(lines[0]):
-        message = "no settings stand at the head of this file, so it has no title"
-        mend = "begin with a line ---, then title: …, then a line ---"
-        faults.note("missing-section", place, message, mend)
+        faults.note("missing-section", place, *_why_headless(lines))
         return FrontMatter(None, place, complete=False), 0
     end, closed = _end_of(lines)
     if not closed:
         message = "the settings that begin here are never closed by a line ---"
-        faults.syntax(place, message)
+        before = lines[end].strip() if end < len(lines) else ""
+        mend = f"a line --- before {before}" if before else "a line --- at their end"
+        faults.syntax(place, message, mend)
     stretch = joined_lines(text.file, lines[1:end], 2)
     composed = compose(stretch, faults)
     body = end + closed
@@ -73,7 +76,19 @@ def read_front_matter(text: SourceText, faults: Faults) -> tuple[FrontMatter, in
         if composed.complete:
             faults.syntax(place, "settings are keys with values, as in title: …")
         return FrontMatter(None, place, complete=False), body
-    return _read(composed.root, place, composed.complete, faults), body
+    complete = composed.complete and closed
+    return _read(composed.root, place, complete, faults), body
+
+
+def _why_headless(lines: tuple[str, ...]) -> tuple[str, str]:
+    """Why no settings were found at the head of a file, and what to write."""
+    if _DASHES.fullmatch(lines[0]):
+        return "settings begin and end with a line of three dashes", "---"
+    if any(_FENCE.fullmatch(line) for line in lines[:_HEAD]):
+        message = "the settings begin on the first line of a file"
+        return message, "nothing before the first line ---"
+    message = "no settings stand at the head of this file, so it has no title"
+    return message, "begin with a line ---, then title: …, then a line ---"
 
 
 def _end_of(lines: tuple[str, ...]) -> tuple[int, bool]:

@@ -33,6 +33,9 @@ from manualgen.model.place import Place
 from manualgen.reading.faults import Faults
 from manualgen.reading.stretch import Stretch
 from manualgen.reading.text import without_controls
+from manualgen.reading.yaml_lines import Slip, quoted
+from manualgen.reading.yaml_slips import slip_of
+from manualgen.reading.yaml_values import slip_in_value, stray_in_value
 
 DEEPEST = 20
 
@@ -101,10 +104,9 @@ class Composed:
 class _RefusedError(Exception):
     """Something that YAML has and the format does not."""
 
-    def __init__(self, event: Event, message: str) -> None:
-        super().__init__(message)
-        self.event = event
-        self.message = message
+    def __init__(self, slip: Slip) -> None:
+        super().__init__(slip.message)
+        self.slip = slip
 
 
 def compose(stretch: Stretch, faults: Faults) -> Composed:
@@ -117,11 +119,9 @@ def compose(stretch: Stretch, faults: Faults) -> Composed:
         for event in yaml.parse(stretch.text, Loader=LOADER):
             composer.take(event)
     except _RefusedError as refused:
-        start, _ = _bounds(refused.event)
-        place = stretch.place(start, start + 1)
-        faults.syntax(place, refused.message)
+        place = _note(refused.slip, stretch, faults)
     except yaml.YAMLError as error:
-        place = _note(error, stretch, faults)
+        place = _note(slip_of(stretch.text, error), stretch, faults)
     else:
         return Composed(composer.root, complete=True)
     return Composed(composer.closed(place.line), complete=False)
@@ -140,21 +140,21 @@ class _Composer:
         """The next event."""
         match event:
             case ScalarEvent():
-                _refuse_extras(event)
+                _refuse_extras(event, self._stretch.text)
                 self._add(self._scalar(event))
             case MappingStartEvent() | SequenceStartEvent():
-                _refuse_extras(event)
+                _refuse_extras(event, self._stretch.text)
                 if len(self._open) >= DEEPEST:
-                    raise _RefusedError(event, "lists are nested too deeply here")
+                    raise _refused(event, "lists are nested too deeply here")
                 self._open.append(_Open(event))
             case MappingEndEvent() | SequenceEndEvent():
                 self._close(_bounds(event)[1])
             case AliasEvent():
                 message = "an alias (*) has no use here; quote the value"
-                raise _RefusedError(event, message)
+                raise _refused(event, message, self._stretch.text)
             case DocumentStartEvent() if self.root is not None:
                 message = "--- begins a second document, which would not be read"
-                raise _RefusedError(event, message)
+                raise _refused(event, message)
             case _:
                 pass
 
@@ -164,7 +164,7 @@ class _Composer:
         A value on the line itself and a list in brackets are half read, and left.
         """
         nodes = self._open[-1].nodes if self._open else []
-        if nodes and nodes[-1].place.line == line:
+        while nodes and nodes[-1].place.end_line >= line:
             nodes.pop()
         while self._open:
             if self._open[-1].start.flow_style:
@@ -216,11 +216,31 @@ class _Composer:
         start, end = outer = _bounds(event)
         if event.style in ("'", '"'):
             start, end = start + 1, end - 1
+        elif event.style not in ("|", ">"):
+            self._refuse_slip(start, end)
         if self._stretch.text[start:end] == event.value:
             return Scalar(self._stretch.cut(start, end), start)
         whole = self._stretch.place(*outer)
         value = without_controls(event.value, whole, self._faults)
         return Scalar(Stretch(self._stretch.file, value, ((0, 1, 1),), whole), start)
+
+    def _refuse_slip(self, start: int, end: int) -> None:
+        """Refuse a value that holds what was to be an item of its own."""
+        group = self._open[-1].start if self._open else None
+        in_brackets = bool(group and group.flow_style)
+        slip = slip_in_value(
+            self._stretch.text,
+            start,
+            end,
+            in_list=isinstance(group, SequenceStartEvent),
+            in_brackets=in_brackets,
+        )
+        if slip:
+            raise _RefusedError(slip)
+        if not in_brackets and (
+            stray := stray_in_value(self._stretch.text, start, end)
+        ):
+            _note(stray, self._stretch, self._faults)
 
 
 def _bounds(event: Event) -> tuple[int, int]:
@@ -229,43 +249,25 @@ def _bounds(event: Event) -> tuple[int, int]:
     return (start.index if start else 0), (end.index if end else 0)
 
 
+def _refused(event: Event, message: str, text: str = "") -> _RefusedError:
+    start, _ = _bounds(event)
+    value = text[start:].partition("\n")[0].rstrip()
+    return _RefusedError(
+        Slip(start, start + 1, message, quoted(value) if value else None)
+    )
+
+
 def _refuse_extras(
-    event: ScalarEvent | MappingStartEvent | SequenceStartEvent,
+    event: ScalarEvent | MappingStartEvent | SequenceStartEvent, text: str
 ) -> None:
     if event.anchor is not None:
-        raise _RefusedError(event, "an anchor (&) has no use here; quote the value")
+        message = "an anchor (&) has no use here; quote the value"
+        raise _refused(event, message, text)
     if event.tag is not None and event.tag != "!":
-        raise _RefusedError(event, "a tag (!) has no use here; quote the value")
+        raise _refused(event, "a tag (!) has no use here; quote the value", text)
 
 
-_SAID_BY_YAML = {
-    "mapping values are not allowed": "a colon and a blank stand inside a value; "
-    "put the whole value in quotes",
-    "found unexpected end of stream": "a quotation mark or bracket is not closed",
-    "could not find expected ':'": "a key has no colon and blank after it",
-    "did not find expected key": "a key is expected here, as far in as the keys "
-    "above, or a quotation mark ends too soon",
-    "did not find expected '-' indicator": "a list item is expected here, with its "
-    "- as far in as those above",
-    "did not find expected ',' or": "a bracket is not closed, or a comma is missing",
-    "found character that cannot start": "a value cannot begin with this sign; put it "
-    "in quotes",
-    "undefined alias": "a value cannot begin with *; put it in quotes",
-    "found undefined tag handle": "a value cannot begin with !; put it in quotes",
-    "expected a single document": "--- stands inside the settings",
-}
-
-
-def _note(error: yaml.YAMLError, stretch: Stretch, faults: Faults) -> Place:
-    problem = str(getattr(error, "problem", None) or error)
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    start = mark.index if mark else getattr(error, "position", 0)
-    said = (
-        ours for theirs, ours in _SAID_BY_YAML.items() if problem.startswith(theirs)
-    )
-    message = next(said, f"this cannot be read as YAML: {problem}")
-    if stretch.text[start : start + 1] == "\t":
-        message = "a tab stands where blanks belong"
-    place = stretch.place(start, start)
-    faults.syntax(place, message)
+def _note(slip: Slip, stretch: Stretch, faults: Faults) -> Place:
+    place = stretch.place(slip.start, slip.end)
+    faults.syntax(place, slip.message, slip.mend)
     return place

@@ -414,6 +414,7 @@ def test_what_stands_before_a_fault_in_the_settings_is_read() -> None:
 
 def test_settings_that_are_never_closed_end_at_the_first_heading() -> None:
     page = read("---\ntitle: Open\n\n## Method\n\n1. Go.\n")
-    assert page.faults == [("source-syntax", "1:1", None)]
+    mend = "a line --- before ## Method"
+    assert page.faults == [("source-syntax", "1:1", mend)]
     assert page.experiment.title == "Open"
     assert len(page.experiment.sections) == 1
