@@ -105,6 +105,8 @@ class Worksheet:
     """Whether its results have uncertainties, which are standard ones (k = 1)."""
     half_widths: bool = False
     """Whether values that are no results have half-widths."""
+    half_widths_given: bool = False
+    """Whether one of them stands in every edition and is not for students to measure."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,11 +25,12 @@ def set_worksheet(
         lines,
         uncertain=any(w.stated and w.stated.standard for w in worked.lines),
         half_widths=any(_has_half_width(w) for w in worked.lines),
+        half_widths_given=any(_has_half_width(w, given=True) for w in worked.lines),
     )
 
 
-def _has_half_width(worked: WorkedLine) -> bool:
-    if not isinstance(worked.line, Given):
+def _has_half_width(worked: WorkedLine, *, given: bool = False) -> bool:
+    if not isinstance(worked.line, Given) or (given and worked.line.measured):
         return False
     quantity = worked.stated or worked.line.quantity
     return quantity.half_width is not None and not quantity.standard

@@ -80,6 +80,11 @@ class Page:
         """The tool's own words in the manual's language."""
         return self.context.say
 
+    @property
+    def has_key(self) -> bool:
+        """Whether this edition shows what students are to write."""
+        return bool(self.key.filled)
+
     def is_here(self, experiment: str) -> bool:
         """Whether an experiment's page is the one that is being made."""
         own = self.sheet.id if self.document is None else self.document
