@@ -35,8 +35,13 @@ def inputs_of(
         "asked_for": asked_for,
         "program": _program_digest(),
         "libraries": _libraries(),
-        "sources": {path: _source_digest(source, path) for path in source.files()},
+        "sources": sources_of(source),
     }
+
+
+def sources_of(source: Source) -> dict[str, str]:
+    """The digest of every file of a content folder, by its path."""
+    return {path: _source_digest(source, path) for path in source.files()}
 
 
 def is_current(out: Path, inputs: Inputs) -> bool:

@@ -7,7 +7,8 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from manualgen.build.study import Studies, Study
+from manualgen.build.study import Studies, Study, bared
+from manualgen.build.study_cache import StudyCache
 from manualgen.checks.run import run_checks, settle
 from manualgen.model.finding import Finding
 from manualgen.reading.manual import ReadExperiment, read_frame, read_manual
@@ -52,14 +53,36 @@ class Asked:
     """Processes side by side; None for one a core."""
     whole: bool = True
     """Whether more is wanted than the findings: what is worked out, too."""
+    cache: StudyCache | None = None
+    """Keeps what is worked out, where all is asked for, from one time to the next."""
 
 
 def read_and_check(content: Path, asked: Asked) -> Checked:
     """The same as `read_and_work` and `check`, experiments side by side."""
     source = Folder(content)
     studies = Studies.of(source, read_frame(source, asked.manual), asked.only)
+    if asked.cache:
+        return _from_cache(studies, asked, asked.cache)
     with studies.all(asked.jobs, whole=asked.whole) as found:
         return together(studies, found, asked.today)
+
+
+def _from_cache(studies: Studies, asked: Asked, cache: StudyCache) -> Checked:
+    """The same, with what was kept; what was not is studied, and kept."""
+    paths = studies.frame.paths
+    known = {p: study for p in paths if (study := cache.find(p)) is not None}
+    fresh: dict[str, Study] = {}
+
+    def noted(found: Iterable[Study]) -> Iterator[Study]:
+        for path, study in zip(paths, found, strict=True):
+            if path not in known:
+                fresh[path] = bared(study)
+            yield study
+
+    with studies.all(asked.jobs, known=known) as found:
+        checked = together(studies, noted(found), asked.today)
+    cache.keep(studies.source, fresh)
+    return checked
 
 
 def together(studies: Studies, found: Iterable[Study], today: datetime.date) -> Checked:

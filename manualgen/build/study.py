@@ -6,9 +6,10 @@ are studied side by side, and one that is saved is studied alone.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 
 from manualgen.build.side_by_side import side_by_side
 from manualgen.checks.run import check_experiment
@@ -57,20 +58,29 @@ class Studies:
 
     @contextmanager
     def all(
-        self, jobs: int | None = None, *, whole: bool = True
+        self,
+        jobs: int | None = None,
+        *,
+        whole: bool = True,
+        known: Mapping[str, Study] = MappingProxyType({}),
     ) -> Iterator[Iterator[Study]]:
         """Every experiment, in the manual's order, studied on several cores.
 
-        What is worked out is left out unless it is wanted ``whole``.
+        What is worked out is left out unless it is wanted ``whole``.  Those that
+        are ``known``, by file and bare, are not studied again.
         """
         do = self._bare if whole else self._found
-        with side_by_side(do, self.frame.paths, jobs) as bare:
-            yield map(self._furnished, bare)
+        missing = [path for path in self.frame.paths if path not in known]
+        with side_by_side(do, missing, jobs) as bare:
+            found = (
+                known[path] if path in known else next(bare)
+                for path in self.frame.paths
+            )
+            yield map(self._furnished, found)
 
     def _bare(self, path: str) -> Study:
-        """A study without what all have in common, for the way between processes."""
-        study = self.study(path)
-        return replace(study, work=replace(study.work, laboratory=_NOWHERE))
+        """The study in a file without what all have in common."""
+        return bared(self.study(path))
 
     def _found(self, path: str) -> Study:
         """A study whose working-out is done with, since its findings are known."""
@@ -90,6 +100,11 @@ class Studies:
             settings=self.frame.manual.settings,
         )
         return replace(study, work=work)
+
+
+def bared(study: Study) -> Study:
+    """A study without what all have in common, for the way between processes."""
+    return replace(study, work=replace(study.work, laboratory=_NOWHERE))
 
 
 _NOWHERE = Laboratory(NO_STORE, Vocabulary.__new__(Vocabulary))

@@ -83,8 +83,11 @@ def _cache(options: argparse.Namespace) -> Path:
 
 def _build(options: argparse.Namespace, inputs: Inputs) -> int:
     from manualgen.build.stages import Asked, read_and_check
+    from manualgen.build.study_cache import StudyCache
+    from manualgen.press.store import Store
 
-    asked = Asked(options.manual, today(), jobs=options.jobs)
+    cache = StudyCache(Store(_cache(options)), inputs, options.manual)
+    asked = Asked(options.manual, today(), jobs=options.jobs, cache=cache)
     checked = read_and_check(options.content, asked)
     worked, findings = checked.worked, checked.findings
     if not has_errors(findings):

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from manualgen.editions.key import NO_KEY, Key
-from manualgen.editions.sheet import BoxPanel, Panels, QuestionItem, Sheet
+from manualgen.editions.sheet import BoxPanel, QuestionItem, Sheet
 from manualgen.editions.within import within
 
 
@@ -32,13 +32,13 @@ class BookEntry:
     @property
     def total_marks(self) -> int:
         """The marks of all questions."""
-        return sum(q.marks or 0 for q in within(self.sheet, QuestionItem))
+        return sum(map(_marks, self.questions()))
 
     def boxes(self) -> Iterator[BoxPanel]:
         """The author's numbered safety boxes, in order."""
         return (b for b in within(self.sheet, BoxPanel) if b.number)
 
-    def questions(self) -> Panels:
+    def questions(self) -> tuple[QuestionItem, ...]:
         """The questions, each with its parts inside it."""
         return tuple(
             panel
@@ -46,6 +46,10 @@ class BookEntry:
             for panel in section.blocks
             if isinstance(panel, QuestionItem)
         )
+
+
+def _marks(question: QuestionItem) -> int:
+    return (question.marks or 0) + sum(map(_marks, question.parts))
 
 
 @dataclass(frozen=True, slots=True)

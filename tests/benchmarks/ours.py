@@ -12,15 +12,19 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+from manualgen.build.manifest import inputs_of
 from manualgen.build.preview import Preview
 from manualgen.build.prints import APPENDIX_PREFIX
 from manualgen.build.report import report_of
 from manualgen.build.site import BuildOptions, build_manual
 from manualgen.build.stages import Asked, read_and_check
 from manualgen.build.studio import Studio
+from manualgen.build.study_cache import StudyCache
 from manualgen.cli import COLLECT_AFTER
 from manualgen.press.book import Labels, Part, join_book
+from manualgen.press.store import Store
 from manualgen.preview.live import Live
+from manualgen.sources import Folder
 
 TODAY = datetime.date(2026, 9, 1)
 
@@ -48,9 +52,13 @@ def pages(small: str, large: str) -> dict[str, float]:
 def cold(content: str, out: str, jobs: str) -> dict[str, float]:
     """Build two editions with their PDFs, without a cache or with the one there is."""
     began = time.monotonic()
-    checked = read_and_check(Path(content), Asked(None, TODAY, jobs=int(jobs)))
+    cache = Path(out).parent / "cache"
+    inputs = inputs_of(Folder(Path(content)), TODAY, {})
+    kept = StudyCache(Store(cache), inputs, None)
+    asked = Asked(None, TODAY, jobs=int(jobs), cache=kept)
+    checked = read_and_check(Path(content), asked)
     ready = time.monotonic()
-    options = BuildOptions(jobs=int(jobs), cache=Path(out).parent / "cache")
+    options = BuildOptions(jobs=int(jobs), cache=cache, inputs=inputs)
     build_manual(Path(content), checked.worked, Path(out), options)
     report_of(checked.worked, checked.findings)
     return {"seconds": time.monotonic() - began, "check": ready - began}
