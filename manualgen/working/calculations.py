@@ -13,7 +13,7 @@ from manualgen.quantities.expression import ColumnMean, ExpressionError, Symbol
 from manualgen.quantities.kinds import is_named, si_unit
 from manualgen.quantities.value import Value, datum
 from manualgen.working.instruments import measured_with
-from manualgen.working.ledger import Ledger, name_of
+from manualgen.working.ledger import Excerpt, Ledger, name_of
 from manualgen.working.noting import noted
 from manualgen.working.stated import stated
 from manualgen.working.typesetting import algebra, substitution
@@ -29,11 +29,23 @@ class WorkedLine:
     unit: Unit | None = None
     stated: Quantity | None = None
     """As the teacher's sheet prints it: rounded, with its uncertainty."""
-    algebra: str = ""
-    """The expression as MathML; empty for a value that is given."""
-    substitution: str = ""
-    """The same with the numbers put in."""
     noted: tuple[Noted, ...] = ()
+    known: Excerpt | None = None
+    """What its expression was worked out with; None for a value that is given."""
+
+    @property
+    def algebra(self) -> str:
+        """The expression as MathML; empty for a value that is given."""
+        if self.known is None or isinstance(self.line, Given):
+            return ""
+        return algebra(self.line.expression, self.known)
+
+    @property
+    def substitution(self) -> str:
+        """The same with the numbers put in; empty where it has no value."""
+        if self.known is None or isinstance(self.line, Given) or self.stated is None:
+            return ""
+        return substitution(self.line.expression, self.known, self.stated)
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +131,7 @@ def _computed(line: Computed, ledger: Ledger) -> WorkedLine:
             return _evaluated(line, ledger)
         except ExpressionError as error:
             faults = (noted(error, line.expression_place, ledger),)
-    return WorkedLine(line, algebra=algebra(line.expression, ledger), noted=faults)
+    return WorkedLine(line, noted=faults, known=ledger.excerpt(line.expression))
 
 
 def _evaluated(line: Computed, ledger: Ledger) -> WorkedLine:
@@ -162,15 +174,8 @@ def _stated(
     line: Computed, value: Value, unit: Unit, ledger: Ledger, *faults: Noted
 ) -> WorkedLine:
     result = stated(value, unit, ledger.settings)
-    return WorkedLine(
-        line,
-        value,
-        unit,
-        result,
-        algebra(line.expression, ledger),
-        substitution(line.expression, ledger, result),
-        faults,
-    )
+    known = ledger.excerpt(line.expression)
+    return WorkedLine(line, value, unit, result, faults, known)
 
 
 def unit_for(dimension: Dimension, ledger: Ledger) -> Unit:

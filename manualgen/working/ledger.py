@@ -16,7 +16,7 @@ from functools import lru_cache
 
 from manualgen.chemistry import elements, molar_mass, parse_formula
 from manualgen.model.manual import Settings
-from manualgen.quantities import Quantity, Unit, parse_unit
+from manualgen.quantities import HouseStyle, Quantity, Rounding, Unit, parse_unit
 from manualgen.quantities.evaluate import Scope
 from manualgen.quantities.expression import ColumnMean, Expression, Symbol, parts
 from manualgen.quantities.figures import place
@@ -26,6 +26,23 @@ from manualgen.quantities.value import Value
 from manualgen.working.instruments import Bench
 
 G_PER_MOL = parse_unit("g/mol")
+
+
+@dataclass(frozen=True, slots=True)
+class Excerpt:
+    """What the ledger knew of an expression's names when its line was worked out.
+
+    A name may come to mean something else on a later line.
+    """
+
+    stated: Mapping[str, Quantity]
+    """Each name's value as it is printed."""
+    exact: Mapping[str, Value]
+    """The same before rounding, of the names that have one."""
+    averaged: Mapping[str, str]
+    """Which column each table averages."""
+    house: HouseStyle
+    rounding: Rounding
 
 
 @dataclass(slots=True)
@@ -62,6 +79,24 @@ class Ledger:
         values = {**self.values, **more} if more else self.values
         return Scope(values, self.means, molar_mass_of)
 
+    def excerpt(self, expression: Expression) -> Excerpt:
+        """What is known now of the names in an expression."""
+        used = [p for p in parts(expression) if isinstance(p, Symbol | ColumnMean)]
+        names = [name for part in used if (name := name_of(part)) in self.stated]
+        tables = {
+            part.name.partition(".")[0] for part in used if isinstance(part, Symbol)
+        }
+        return Excerpt(
+            {name: self.stated[name] for name in names},
+            {name: value for name in names if (value := self._exact(name))},
+            {of: column for of, column in self.averaged.items() if of in tables},
+            self.settings.house,
+            self.settings.rounding,
+        )
+
+    def _exact(self, name: str) -> Value | None:
+        return self.values.get(name) or self.means.get(column_of(name))
+
     def lacks_value(self, expression: Expression) -> bool:
         """Whether an expression uses a name that is known and has no value."""
         return any(
@@ -78,6 +113,11 @@ def name_of(part: Symbol | ColumnMean) -> str:
             return part.name
         case ColumnMean():
             return f"mean({part.table}.{part.column})"
+
+
+def column_of(name: str) -> str:
+    """The column of which a name is the mean: ``mean(TABLE.COLUMN)``."""
+    return name.removeprefix("mean(").removesuffix(")")
 
 
 @lru_cache(maxsize=512)

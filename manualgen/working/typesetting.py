@@ -31,15 +31,15 @@ from manualgen.quantities.mathml import (
     word,
 )
 from manualgen.working.guard_figures import guarded
-from manualgen.working.ledger import G_PER_MOL, Ledger, molar_mass_of, name_of
+from manualgen.working.ledger import G_PER_MOL, Excerpt, molar_mass_of, name_of
 
 CONSTANT_FIGURES = 4
 """Figures of a constant as it is printed; it is calculated with all of them."""
 
 
-def algebra(expression: Expression, ledger: Ledger) -> str:
+def algebra(expression: Expression, known: Excerpt) -> str:
     """The expression in symbols, from ``<math>`` to ``</math>``."""
-    house = ledger.settings.house
+    house = known.house
 
     def leaf(part: Leaf) -> str:
         match part:
@@ -48,7 +48,7 @@ def algebra(expression: Expression, ledger: Ledger) -> str:
             case Measured():
                 return word(printed(part.quantity, house))
             case Symbol():
-                return _symbol(part.name, ledger)
+                return _symbol(part.name, known.averaged)
             case ColumnMean():
                 return mean_of(part.column)
             case MolarMass():
@@ -57,13 +57,13 @@ def algebra(expression: Expression, ledger: Ledger) -> str:
     return formula_of(expression, Notation(leaf, _is_word_in_algebra))
 
 
-def substitution(expression: Expression, ledger: Ledger, result: Quantity) -> str:
+def substitution(expression: Expression, known: Excerpt, result: Quantity) -> str:
     """The expression with values in place of its symbols; they must have some.
 
     The values are those that give the ``result`` as it is stated.
     """
-    house = ledger.settings.house
-    shown = guarded(expression, ledger, result)
+    house = known.house
+    shown = guarded(expression, known, result)
 
     def leaf(part: Leaf) -> str:
         if isinstance(part, Number):
@@ -96,15 +96,15 @@ def _number(text: str, house: HouseStyle) -> str:
     return f"<mn>{mantissa}</mn><mo>×</mo><msup><mn>10</mn>{exponent}</msup>"
 
 
-def _symbol(name: str, ledger: Ledger) -> str:
+def _symbol(name: str, averaged: Mapping[str, str]) -> str:
     of, _, what = name.partition(".")
     match what:
         case "":
             return symbol(name)
-        case "mean" if of in ledger.averaged:
-            return mean_of(ledger.averaged[of])
-        case "sd" if of in ledger.averaged:
-            return f"<mi>s</mi><mo>(</mo>{symbol(ledger.averaged[of])}<mo>)</mo>"
+        case "mean" if of in averaged:
+            return mean_of(averaged[of])
+        case "sd" if of in averaged:
+            return f"<mi>s</mi><mo>(</mo>{symbol(averaged[of])}<mo>)</mo>"
         case "crossing_x":
             return word("x of the crossing")
         case "crossing_y":
