@@ -53,13 +53,13 @@ def overfilled(work: WorkedExperiment) -> Iterator[Fault]:
     """Each amount that makes a vessel run over or that a piece cannot measure at once."""
     filling = _Filling(work)
     for number, passage in enumerate(work.materials.passages):
-        for start, end in passage.passage.prose.sentences():
+        for start, end in passage.passage.prose.sentences:
             here = [
                 h
                 for h in work.materials.handlings
                 if h.passage == number and start <= h.named.start < end
             ]
-            if not here and _EMPTIED.search(passage.text, start, end):
+            if not here and filling.begun and _EMPTIED.search(passage.text, start, end):
                 filling.empty()
             for handling in here:
                 if _EMPTIED_FIRST.search(passage.text, start, handling.named.start):
@@ -75,6 +75,11 @@ class _Filling:
         self._held: dict[str, Fraction] = {}
         self._last: str | None = None
         self._part = 0
+
+    @property
+    def begun(self) -> bool:
+        """Whether any vessel holds something."""
+        return bool(self._held)
 
     def empty(self) -> None:
         """A sentence empties what stands on the bench."""

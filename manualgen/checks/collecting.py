@@ -33,6 +33,8 @@ def gas_overflows(work: WorkedExperiment) -> Iterator[Fault]:
     Of several cylinders the largest is the one that catches the gas.
     """
     most = max((_gas(r, work) for r in work.reactions), default=Fraction(0))
+    if not most:
+        return
     largest: dict[str, ListedApparatus] = {}
     for listed in _collectors(work):
         known = largest.setdefault(listed.name, listed)
@@ -86,7 +88,7 @@ def _catching(work: WorkedExperiment) -> Collection[str]:
     """The vessels over water that the sentences on collecting name, or else any."""
     is_caught, named = False, set[str]()
     for passage in work.materials.passages:
-        for start, end in passage.passage.prose.sentences():
+        for start, end in passage.passage.prose.sentences:
             if _COLLECTS.search(passage.text, start, end):
                 is_caught = True
                 here = (m for m in passage.apparatus if start <= m.start < end)

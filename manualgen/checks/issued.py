@@ -107,10 +107,11 @@ def _claims(work: WorkedExperiment) -> Iterator[_Claim]:
             yield _Claim(n, entry.listed.place)
     for passage in work.materials.steps:
         text = passage.text
-        for start, end in passage.passage.prose.sentences():
-            if _BY_RESULT.search(text, start, end):
+        for start, end in passage.passage.prose.sentences:
+            here = [c for c in passage.chemicals if start <= c.start < end]
+            if not here or _BY_RESULT.search(text, start, end):
                 continue
-            for named in (c for c in passage.chemicals if start <= c.start < end):
+            for named in here:
                 before = _CLAIMED_BEFORE.search(text[start : named.start])
                 behind = _CLAIMED_BEHIND.match(text, named.end)
                 if named.sole is not None and (before or behind):

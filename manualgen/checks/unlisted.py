@@ -81,7 +81,7 @@ def unlisted_chemicals(work: WorkedExperiment) -> Iterator[UnlistedUse]:
     known = {"water", "air"} | _products(work) | _ingredients(work.materials.lineup)
     known |= _among_apparatus(work)
     for passage in work.materials.steps:
-        for start, end in passage.passage.prose.sentences():
+        for start, end in passage.passage.prose.sentences:
             for named in _in(passage, start, end):
                 chemical = named.chemical
                 if chemical is None or chemical.substance in known:

@@ -43,10 +43,10 @@ _HANDLES = re.compile(
 def vague_amounts(work: WorkedExperiment) -> Iterator[tuple[Place, str]]:
     """Each vague amount of a chemical in a step, with the words from *some* on."""
     for passage in work.materials.steps:
-        for start, end in passage.passage.prose.sentences():
+        for start, end in passage.passage.prose.sentences:
             here = [n for n in passage.chemicals if start <= n.start < end]
-            sentence = passage.text[start:end] if here else ""
-            if _DECIDED.search(sentence) or not _HANDLES.search(sentence):
+            sentence = passage.text[start:end]
+            if not here or not _HANDLES.search(sentence) or _DECIDED.search(sentence):
                 continue
             for named in here:
                 yield from _before(passage, named, start)

@@ -65,7 +65,7 @@ def sent_down_the_sink(work: WorkedExperiment) -> Iterator[Fault]:
     """Each sentence that sends down the sink what must not go there."""
     chemicals = [c for e in work.hazards.entries for c in e.chemicals]
     for prose in _disposal(work.experiment):
-        for start, end in prose.sentences():
+        for start, end in prose.sentences:
             for first, last in _sent_away(prose.text[start:end]):
                 said = prose.text[start + first : start + last]
                 barred = _barred_in(said, chemicals)

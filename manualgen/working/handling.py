@@ -133,14 +133,15 @@ def handlings(passages: Sequence[NamedInPassage]) -> Iterator[Handling]:
     for number, named in enumerate(passages):
         if named.passage.voice is not Voice.STEP:
             continue
-        for sentence in sentences(named):
-            yield from _of_sentence(named, number, sentence)
+        for sentence in _sentences(named):
+            if sentence.amounts:
+                yield from _of_sentence(named, number, sentence)
 
 
 def strengths_said(passages: Sequence[NamedInPassage]) -> Iterator[StrengthSaid]:
     """Every strength that a step gives a chemical."""
     for named in passages:
-        for sentence in sentences(named):
+        for sentence in _sentences(named):
             for start, end, quantity in sentence.strengths:
                 whose = _whose_strength(sentence, start, end)
                 if whose is not None:
@@ -149,17 +150,19 @@ def strengths_said(passages: Sequence[NamedInPassage]) -> Iterator[StrengthSaid]
                     yield StrengthSaid(whose, quantity, place, said)
 
 
-def sentences(named: NamedInPassage) -> Iterator[_Sentence]:
-    """The sentences of a passage, with what each names."""
+def _sentences(named: NamedInPassage) -> Iterator[_Sentence]:
+    """The sentences of a passage that has quantities, with what each names."""
     prose = named.passage.prose
     spans = [
         (s, e, span.quantity, _mask(span.quantity)) for s, e, span in prose.quantities()
     ]
+    if not spans:
+        return
     masked = list(prose.text)
     for start, end, _, mask in spans:
         masked[start:end] = mask * (end - start)
     flat = "".join(masked)
-    for start, end in prose.sentences():
+    for start, end in prose.sentences:
         here = [span for span in spans if start <= span[0] < end]
         yield _Sentence(
             start,

@@ -19,9 +19,10 @@ from manualgen.working.method import Passage
 
 _NEGATED = re.compile(
     r"\b(?:do not|don't|does not|never|not|no|without|instead of|rather than|avoid|"
-    r"must not|cannot|nor|neither)\b[^.,;:]*$",
+    r"must not|cannot|nor|neither)\b",
     re.IGNORECASE,
 )
+_LOOK_BACK: Final = 80
 _VAGUE_NAMES: Final = frozenset({"solution", "solutions", "solid", "solids"})
 
 
@@ -78,7 +79,9 @@ def named_in(
 
 def is_negated(text: str, start: int) -> bool:
     """Whether words stand in a clause that forbids or denies them."""
-    return bool(_NEGATED.search(text, max(0, start - 80), start))
+    begin = max(0, start - _LOOK_BACK)
+    clause = max(text.rfind(sign, begin, start) + 1 for sign in ".,;:")
+    return bool(_NEGATED.search(text, max(begin, clause), start))
 
 
 def is_vague_name(text: str, named: Named) -> bool:

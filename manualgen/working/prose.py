@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import TypeAlias
 
 from manualgen.model.place import Place
@@ -44,12 +45,17 @@ class Fragment:
     leaf: Leaf
 
 
+_start = attrgetter("start")
+
+
 @dataclass(frozen=True, slots=True)
 class Prose:
     """A run of text as one string."""
 
     text: str
     fragments: tuple[Fragment, ...]
+    sentences: tuple[tuple[int, int], ...]
+    """Start and end of each sentence; a stop inside a span ends none."""
 
     def place(self, start: int, end: int) -> Place:
         """The place in the source of some characters of the string."""
@@ -77,21 +83,9 @@ class Prose:
             if isinstance(fragment.leaf, FormulaSpan):
                 yield fragment.start, fragment.end, fragment.leaf
 
-    def sentences(self) -> Iterator[tuple[int, int]]:
-        """Start and end of each sentence; a stop inside a span ends none."""
-        spans = [(f.start, f.end) for f in self.fragments if _is_span(f.leaf)]
-        begin = 0
-        for gap in _SENTENCE_END.finditer(self.text):
-            if any(s < gap.start() < e for s, e in spans):
-                continue
-            yield begin, gap.start()
-            begin = gap.end()
-        if begin < len(self.text):
-            yield begin, len(self.text)
-
     def _at(self, offset: int) -> Fragment:
-        starts = [f.start for f in self.fragments]
-        return self.fragments[max(0, bisect_right(starts, offset) - 1)]
+        after = bisect_right(self.fragments, offset, key=_start)
+        return self.fragments[max(0, after - 1)]
 
 
 def prose_of(content: Inlines, *, with_blanks: bool = False) -> Prose:
@@ -103,7 +97,19 @@ def prose_of(content: Inlines, *, with_blanks: bool = False) -> Prose:
             written = _written(leaf)
             fragments.append(Fragment(len(text), len(text) + len(written), leaf))
             text += written
-    return Prose(text, tuple(fragments))
+    return Prose(text, tuple(fragments), tuple(_sentences(text, fragments)))
+
+
+def _sentences(text: str, fragments: Sequence[Fragment]) -> Iterator[tuple[int, int]]:
+    begin = 0
+    for gap in _SENTENCE_END.finditer(text):
+        at = gap.start()
+        if any(f.start < at < f.end and _is_span(f.leaf) for f in fragments):
+            continue
+        yield begin, at
+        begin = gap.end()
+    if begin < len(text):
+        yield begin, len(text)
 
 
 def _leaves(inline: Inline, *, with_blanks: bool) -> Iterator[Leaf]:
