@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from manualgen.checks.claims import claims_in, otherwise
+from manualgen.checks.claims import claims_in, may_claim, otherwise
 from manualgen.checks.redox_claims import contradiction, in_words
 from manualgen.checks.registry import Report, check, noted_check
 from manualgen.chemistry import (
@@ -28,7 +28,7 @@ from manualgen.chemistry import (
 )
 from manualgen.chemistry.medium import has_state
 from manualgen.model.finding import Fault, Severity
-from manualgen.model.walk import all_blocks, texts
+from manualgen.model.walk import all_blocks, plain, texts
 from manualgen.working.prose import Prose, prose_of
 from manualgen.working.worked import WorkedEquation, WorkedExperiment
 
@@ -133,8 +133,8 @@ def oxidation_claim(work: WorkedExperiment) -> Report:
     Only plain statements are judged, and only by equations in which the
     substance reacts.
     """
-    equations = [stated.equation for stated in work.equations]
-    for prose in _prose_of(work):
+    equations = [s.equation for s in work.equations if is_balanced(s.equation)]
+    for prose in _prose_of(work) if equations else ():
         for claim in claims_in(prose):
             bearing = contradiction(claim, equations)
             if bearing:
@@ -145,9 +145,11 @@ def oxidation_claim(work: WorkedExperiment) -> Report:
 
 
 def _prose_of(work: WorkedExperiment) -> Iterator[Prose]:
+    """The runs of text that may make a claim; most do not."""
     for block in all_blocks(work.experiment):
         for content in texts(block):
-            yield prose_of(content, with_blanks=True)
+            if may_claim(plain(content)):
+                yield prose_of(content, with_blanks=True)
 
 
 def _judged(work: WorkedExperiment) -> Iterator[WorkedEquation]:

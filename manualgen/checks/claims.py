@@ -117,11 +117,14 @@ def otherwise(words: str) -> str:
     return turned.replace("a oxid", "an oxid").replace("an red", "a red")
 
 
+def may_claim(text: str) -> bool:
+    """Whether a text has words without which there is no claim in it."""
+    folded = text.casefold()
+    return any(words in folded for words in _IN_EVERY_CLAIM)
+
+
 def claims_in(prose: Prose) -> Iterator[Claim]:
     """The plain statements of a run of text, in its order."""
-    text = prose.text.casefold()
-    if not any(words in text for words in _IN_EVERY_CLAIM):
-        return
     for verb in _AFTER_SUBJECT.finditer(prose.text):
         yield from _about_subject(prose, verb)
     for verb in _BEFORE_OBJECT.finditer(prose.text):

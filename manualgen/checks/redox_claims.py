@@ -8,7 +8,7 @@ that no equation has, is another reaction and no business of theirs.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from manualgen.checks.claims import Claim, Fate
@@ -16,7 +16,6 @@ from manualgen.chemistry import (
     Change,
     Equation,
     Formula,
-    is_balanced,
     known_ions,
     oxidation_numbers,
     parse_formula,
@@ -52,9 +51,12 @@ class Bearing:
         return _is_among(self.substance, self.equation)
 
 
-def contradiction(claim: Claim, equations: Iterable[Equation]) -> Bearing | None:
-    """The equation that says something else of a substance; None where none does."""
-    bearing = tuple(_bearing(claim, [e for e in equations if is_balanced(e)]))
+def contradiction(claim: Claim, equations: Sequence[Equation]) -> Bearing | None:
+    """The equation that says something else of a substance; None where none does.
+
+    The equations are balanced.
+    """
+    bearing = tuple(_bearing(claim, equations))
     if "displaced" in claim.fates:
         return _where_nothing_is_displaced(bearing)
     if any(claim.fates <= each.fates for each in bearing):
@@ -80,9 +82,9 @@ def in_words(claim: Claim, bearing: Bearing) -> str:
 
 def _bearing(claim: Claim, equations: Iterable[Equation]) -> Iterator[Bearing]:
     for equation in equations:
-        found = redox(equation)
-        for substance in claim.meanings:
-            if found.is_certain and _takes_part(substance, equation):
+        reacting = [s for s in claim.meanings if _takes_part(s, equation)]
+        if reacting and (found := redox(equation)).is_certain:
+            for substance in reacting:
                 changes = (c for c in found.changes if _is_of(c, substance))
                 yield Bearing(equation, substance, tuple(changes))
 
