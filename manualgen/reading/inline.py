@@ -158,18 +158,18 @@ class _InlineReader:
 
     def _end_words(self) -> None:
         if self._end > self._start:
-            words = self._text.cut(self._start, self._end)
-            self._note_leftovers(words)
-            for piece in words.pieces():
-                self._stack[-1].inlines.append(Words(piece.text, piece.place()))
+            self._note_leftovers()
+            pieces = self._text.pieces(self._start, self._end)
+            self._stack[-1].inlines += [Words(*piece) for piece in pieces]
         self._start = self._end
 
-    def _note_leftovers(self, words: Stretch) -> None:
+    def _note_leftovers(self) -> None:
         """Signs that are left over from a span or a link that was not closed."""
         for sign, message in _LEFT_OVER.items():
-            at = words.text.find(sign)
+            at = self._text.text.find(sign, self._start, self._end)
             if at >= 0:
-                self._around.faults.syntax(words.place(at, at + len(sign)), message)
+                place = self._text.place(at, at + len(sign))
+                self._around.faults.syntax(place, message)
 
     def _close(self, token: Token) -> None:
         frame = self._stack.pop()
@@ -205,13 +205,17 @@ class _InlineReader:
 
     def _single(self, token: Token) -> None:
         start, end = token.meta["at"], token.meta["end"]
-        place = self._text.place(start, end)
         match token.type:
             case "code_inline":
                 self._add(read_span(self._code(token), self._around.faults))
             case "softbreak" | "hardbreak":
                 hard = token.type == "hardbreak"
                 self._add(LineBreak(hard, self._text.place(start, start)))
+            case _:
+                self._rarer(token, self._text.place(start, end))
+
+    def _rarer(self, token: Token, place: Place) -> None:
+        match token.type:
             case "text_special":
                 words = without_controls(token.content, place, self._around.faults)
                 self._add(Words(words, place))

@@ -69,9 +69,7 @@ class Stretch:
             first = (0, line, column + start - begin)
             return Stretch(self.file, self.text[start:end], (first,))
         first = (0, *self._position(min(start, self._last())))
-        low = bisect_right(self.starts, (start, 1 << 60, 0))
-        high = bisect_left(self.starts, (end, 0, 0))
-        later = ((o - start, x, y) for o, x, y in self.starts[low:high])
+        later = ((o - start, x, y) for o, x, y in self._later(start, end))
         return Stretch(self.file, self.text[start:end], (first, *later))
 
     def strip(self) -> Stretch:
@@ -87,14 +85,18 @@ class Stretch:
             yield self.cut(start, start + len(part)).strip()
             start += len(part) + len(by)
 
-    def pieces(self) -> Iterator[Stretch]:
-        """The parts that stand in the file as they stand in the text."""
+    def pieces(self, start: int, end: int) -> Iterator[tuple[str, Place]]:
+        """The parts that stand in the file as they stand in the text, and where."""
+        later = [offset for offset, _, _ in self._later(start, end)]
+        for begin, finish in pairwise((start, *later, end)):
+            yield self.text[begin:finish], self.place(begin, finish)
+
+    def _later(self, start: int, end: int) -> tuple[Start, ...]:
+        """The starts that lie between two offsets."""
         if len(self.starts) == 1:
-            yield self
-            return
-        bounds = [start for start, _, _ in self.starts] + [len(self.text)]
-        for start, end in pairwise(bounds):
-            yield self.cut(start, end)
+            return ()
+        low = bisect_right(self.starts, (start, 1 << 60, 0))
+        return self.starts[low : bisect_left(self.starts, (end, 0, 0), low)]
 
     def lines(self) -> Iterator[Stretch]:
         """The text line by line, without line ends."""
