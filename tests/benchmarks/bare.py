@@ -68,8 +68,13 @@ async def _print_all(pages: list[Path], out: Path, browsers: int) -> dict[str, f
     return {"seconds": done - began, "start": ready - began}
 
 
-def print_pages(site: Path, out: Path, browsers: int) -> dict[str, float]:
-    """Print every experiment's page of a site, one page at a time in each browser."""
+def print_pages(
+    site: Path, out: Path, browsers: int, most: int | None = None
+) -> dict[str, float]:
+    """Print every experiment's page of a site, one page at a time in each browser.
+
+    With ``most`` no more than so many; with 0 the browsers start and end.
+    """
     out.mkdir(parents=True, exist_ok=True)
     pages = [
         html
@@ -77,12 +82,13 @@ def print_pages(site: Path, out: Path, browsers: int) -> dict[str, float]:
         for html in sorted((site / edition).glob("*.html"))
         if html.stem != "index"
     ]
-    return asyncio.run(_print_all(pages, out, browsers))
+    return asyncio.run(_print_all(pages[:most], out, browsers))
 
 
 if __name__ == "__main__":
     if sys.argv[1] == "parse":
         told = parse(Path(sys.argv[2]))
     else:
-        told = print_pages(Path(sys.argv[2]), Path(sys.argv[3]), int(sys.argv[4]))
+        site, out, *numbers = sys.argv[2:]
+        told = print_pages(Path(site), Path(out), *map(int, numbers))
     sys.stdout.write(json.dumps(told))
