@@ -13,7 +13,7 @@ from typing import Final
 
 from manualgen.checks.agreeing import not_on_list, with_article
 from manualgen.knowledge import Piece, Vocabulary
-from manualgen.knowledge.apparatus import operations
+from manualgen.knowledge.apparatus import Operation, operations
 from manualgen.knowledge.stems import says, stem_pattern
 from manualgen.model.lab import ListedApparatus
 from manualgen.model.place import Place
@@ -105,19 +105,38 @@ def _operations(
 ) -> Iterator[tuple[Place, str, str]]:
     """What a step does with a piece that it need not name: *pipette*, *weigh*."""
     for operation in operations():
-        if available & set(operation.pieces):
+        if not operation.sure or available & set(operation.pieces):
             continue
-        for passage in work.materials.steps:
-            match = stem_pattern(operation.words).search(passage.text)
-            if match and not is_negated(passage.text, match.start()):
-                place = passage.passage.prose.place(match.start(), match.end())
-                piece = operation.pieces[0]
-                yield (
-                    place,
-                    f"“{match[0]}” takes {with_article(piece)}; the list has none",
-                    piece,
-                )
-                break
+        if told := _done(work, operation):
+            yield told
+
+
+def implied_pieces(work: WorkedExperiment) -> Iterator[tuple[Place, str, str]]:
+    """What an operation takes as a rule and the list lacks, as `unlisted_pieces` has it.
+
+    A piece that another brings along is not listed by that.
+    """
+    listed = _listed(work)
+    for operation in operations():
+        is_asked = not operation.where or listed & set(operation.where)
+        if operation.sure or not is_asked or listed & set(operation.pieces):
+            continue
+        if told := _done(work, operation, "as a rule "):
+            yield told
+
+
+def _done(
+    work: WorkedExperiment, operation: Operation, how: str = ""
+) -> tuple[Place, str, str] | None:
+    """The first step that does something, and what it takes."""
+    for passage in work.materials.steps:
+        match = stem_pattern(operation.words).search(passage.text)
+        if match and not is_negated(passage.text, match.start()):
+            place = passage.passage.prose.place(match.start(), match.end())
+            piece = operation.pieces[0]
+            taken = f"takes {how}{with_article(piece)}"
+            return place, f"“{match[0]}” {taken}; the list has none", piece
+    return None
 
 
 def _named(
@@ -143,18 +162,24 @@ def _named(
 
 def _available(work: WorkedExperiment) -> set[str]:
     """The pieces on either list, and what comes with them."""
+    listed = _listed(work)
+    vocabulary = work.laboratory.vocabulary
+    return listed | {p.name for p in vocabulary.pieces if listed & set(p.comes_with)}
+
+
+def _listed(work: WorkedExperiment) -> set[str]:
+    """The pieces that either list names."""
     names = [listed.name for listed in work.experiment.apparatus]
     names += [listed.name for listed in work.experiment.chemicals]
     vocabulary = work.laboratory.vocabulary
     listed = {p.name for name in names for p in pieces_of(name, vocabulary)}
-    listed |= {
+    return listed | {
         p.name
         for name in names
         for phrase in vocabulary.phrases.find(name)
         for p in phrase.value
         if len(phrase.value) == 1
     }
-    return listed | {p.name for p in vocabulary.pieces if listed & set(p.comes_with)}
 
 
 def _made_here(work: WorkedExperiment) -> set[str]:

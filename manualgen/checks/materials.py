@@ -6,7 +6,11 @@ import re
 from collections.abc import Iterator, Sequence
 
 from manualgen.checks.agreeing import it, not_on_list, with_verb
-from manualgen.checks.apparatus_use import unlisted_pieces, unused_pieces
+from manualgen.checks.apparatus_use import (
+    implied_pieces,
+    unlisted_pieces,
+    unused_pieces,
+)
 from manualgen.checks.bottle_strengths import misstated_strengths
 from manualgen.checks.capacity import made_beyond, overfilled
 from manualgen.checks.collecting import gas_overflows
@@ -113,6 +117,13 @@ def chemical_not_used(work: WorkedExperiment) -> Report:
 def apparatus_not_listed(work: WorkedExperiment) -> Report:
     """Every piece of apparatus that the Method uses is on the list."""
     for place, message, piece in unlisted_pieces(work):
+        yield Fault(place, message, f"- {piece}, under apparatus:")
+
+
+@check("apparatus-implied", Severity.NOTE)
+def apparatus_implied(work: WorkedExperiment) -> Report:
+    """What an operation takes as a rule is listed, where it may not lie to hand."""
+    for place, message, piece in implied_pieces(work):
         yield Fault(place, message, f"- {piece}, under apparatus:")
 
 

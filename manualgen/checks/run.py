@@ -35,6 +35,7 @@ OF_THE_WHOLE = frozenset(
         "chemical-not-listed",
         "chemical-not-used",
         "apparatus-not-listed",
+        "apparatus-implied",
         "apparatus-not-used",
         "control-missing",
         "disposal-missing",

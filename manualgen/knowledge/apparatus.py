@@ -128,13 +128,25 @@ class Operation:
     words: tuple[str, ...]
     """Stems, as in `stems`."""
     pieces: tuple[str, ...]
+    where: tuple[str, ...] = ()
+    """Pieces of which one must be listed for the others to be asked for."""
+    sure: bool = True
+    """Whether nothing else will do, and none lies to hand on the bench."""
 
 
 @lru_cache(maxsize=1)
 def operations() -> tuple[Operation, ...]:
     """The operations that ask for a piece, though a step need not name it."""
     rows = read_table("apparatus").rows("operations")
-    return tuple(Operation(row.texts("words"), row.texts("any")) for row in rows)
+    return tuple(
+        Operation(
+            row.texts("words"),
+            row.texts("any"),
+            row.texts("where"),
+            row.texts("unsure") != ("true",),
+        )
+        for row in rows
+    )
 
 
 @lru_cache(maxsize=1)

@@ -18,7 +18,7 @@ CONTRACT = {
     "calculation-dimension calculation-undefined calculation-answer "
     "significant-figures reading-resolution reading-concordance precision-apparatus",
     "materials": "unknown-chemical chemical-not-listed chemical-not-used "
-    "apparatus-not-listed apparatus-not-used strength-mismatch "
+    "apparatus-not-listed apparatus-implied apparatus-not-used strength-mismatch "
     "amount-exceeds-issue capacity-exceeded not-in-excess vague-quantity "
     "hydrate-unsaid",
     "safety": "hazard-unknown control-missing incompatible-chemicals "
