@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from manualgen.adopting.doing import led_in
 from manualgen.adopting.draft import Block, Form
+from manualgen.adopting.leading import led_in
 from manualgen.adopting.spans import marked
 from manualgen.adopting.statement import MARKS, Statement, asked, is_question
 from manualgen.adopting.vocabulary import Part, patterns

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
+from manualgen.adopting.leading import led_in, without_doer
 from manualgen.adopting.spans import quantities_in
 from manualgen.adopting.vocabulary import (
     alternatives,
@@ -129,13 +130,6 @@ def _base_of() -> dict[str, str]:
     return {participle: verb for verb, participle in doing().items()}
 
 
-@cache
-def _base_of_one() -> dict[str, str]:
-    """*Puts*, *mixes* and *dries*, and the verbs that they are of."""
-    forms = {f"{verb}{end}": verb for verb in doing() for end in ("s", "es")}
-    return forms | {f"{verb[:-1]}ies": verb for verb in doing() if verb.endswith("y")}
-
-
 def steps_in(text: str) -> tuple[str, ...]:
     """The steps that a sentence tells, or none where it tells something else.
 
@@ -166,37 +160,8 @@ def imperative(text: str) -> str | None:
     if _unparted_condition().match(rest):
         return rest
     bare = without_doer(rest)
-    return bare if bare != rest and _is_action(bare) else None
-
-
-def leads(text: str) -> Iterator[str]:
-    """A sentence, and what is left of it as word after word that leads in is taken off."""
-    yield text
-    while found := one_of("fillers").match(text):
-        rest = text[found.end() :].lstrip(" ,–-:")
-        if not rest:
-            break
-        text = rest
-        yield text
-
-
-def led_in(text: str) -> str:
-    """A sentence without the words that lead it in."""
-    *_, bare = leads(text)
-    return bare
-
-
-def without_doer(text: str) -> str:
-    """A sentence without the one who does it, where it begins with one.
-
-    *Each pair puts it away* is *put it away*.
-    """
-    if one := one_of("doers_of_one").match(text):
-        does, _, rest = text[one.end() :].lstrip().partition(" ")
-        if verb := _base_of_one().get(does.casefold()):
-            return f"{verb} {rest}"
-    found = one_of("doers").match(text)
-    return led_in(text[found.end() :].lstrip()) if found else text
+    is_done = bare != rest and not one_of("not_behind_doers").match(bare)
+    return bare if is_done and _is_action(bare) else None
 
 
 def _is_action(text: str) -> bool:

@@ -8,10 +8,10 @@ from manualgen.adopting.draft import Block, Entry, Form, Said
 from manualgen.adopting.needs import details_parted, needed_in
 from manualgen.adopting.seeing import has_verb
 from manualgen.adopting.spans import marked
-from manualgen.adopting.statement import need_list
 from manualgen.adopting.thing import known_thing
 from manualgen.adopting.unparted import parted
 from manualgen.adopting.vocabulary import NEEDS, Part, part_named
+from manualgen.adopting.wanted import need_list
 
 _MORE = re.compile(
     r"(?:and|plus|also|oh and|then)?\s*(?:an?|some|two|three|\d)\s", re.I

@@ -67,7 +67,7 @@ def _is_short_for(name: str, full: str) -> bool:
 
 
 _SAID_OF_IT = re.compile(
-    r",?\s+(?:and\s+)?(?:that's|that is|it's|it is|which is|and it's)\s+(?=(\S+(?:\s+\S+){0,4}))",
+    r",?\s+(?:and\s+)?(?:that's|that is|it's|it is|which is|and it's|of which)\s+(?=(\S+(?:\s+\S+){0,4}))",
     re.IGNORECASE,
 )
 
@@ -106,17 +106,18 @@ def _filled(item: str) -> tuple[str, ...]:
 
 _JOINT = re.compile(
     r"\s*,\s+(?:and\s+)?(?:then\s+)?|\s+and\s+(?:then\s+)?|\s+with\s+|\s+(?:standing\s+)?in\s+(?=an?\s)|\s+standing in\s+|"
-    r"\s+(?=(?:an?|some|two|three|four|five|six)\s+\w)",
+    r"(?<!\bhalf)\s+(?=(?:an?|some|two|three|four|five|six)\s+\w)",
     re.IGNORECASE,
 )
 
 
+_HELD = re.compile(r"[^,;]*\bin (?:it|them)\b", re.IGNORECASE)
 _MIXTURE = re.compile(r"\bmixture of [^,]*$", re.IGNORECASE)
 
 
 def items_in(text: str) -> Iterator[str]:
     """The items of a list: parted by commas, semicolons and *and*, but not inside a name."""
-    bare = text.strip().rstrip(".")
+    bare = text.strip().rstrip(".?!")
     pieces = re.split(r"\s*;\s*(?:and\s+)?|:\s+", bare)
     for piece in pieces:
         yield from _with_details(list(_by_comma(piece)))
@@ -138,6 +139,9 @@ def _by_comma(text: str) -> Iterator[str]:
             continue
         is_sure = "," in joint.group() or joint.group().split()[:1] == ["and"]
         before, after = text[begin : joint.start()], text[joint.end() :]
+        is_held = "with" in joint.group() and _HELD.match(after)
+        if is_held and not find_apparatus(name_in(before)):
+            continue
         if not is_sure and not _both_known(before, after):
             continue
         yield text[begin : joint.start()]

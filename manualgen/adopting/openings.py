@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from manualgen.adopting.doing import leads, led_in
+from manualgen.adopting.leading import leads, led_in
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.statement import Statement
 from manualgen.adopting.vocabulary import patterns

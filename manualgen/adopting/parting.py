@@ -2,35 +2,25 @@
 
 A document with headings begins one at each heading of the highest rank that
 names no part and has needs or a method behind it; talk and plain prose where
-the words open one and needs or steps follow.
+their sentences divide.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from manualgen.adopting.doing import steps_in
+from manualgen.adopting.dividing import FEWEST_STEPS, by_words
 from manualgen.adopting.headings import begins_practical
 from manualgen.adopting.openings import (
     LONGEST_TITLE,
     PREFIX,
-    is_alone,
-    is_named,
-    is_strong,
-    opened,
-    tells_one,
     title_behind,
     title_of,
 )
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.statement import Role, Statement, role_of
 from manualgen.adopting.vocabulary import NEEDS, Part, part_named, patterns
-from manualgen.knowledge import mentions
-
-_SOON = 4
-"""Sentences behind a weak opening in which needs must be named."""
-_FEWEST_STEPS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +42,7 @@ def practicals(row: Sequence[Statement], name: str) -> tuple[Practical, ...]:
     if any(s.part for s in headings) or any(begins_practical(s.text) for s in headings):
         begins = _by_headings(row)
     else:
-        begins = _by_words(row) or _by_headings(row)
+        begins = by_words(row) or _by_headings(row)
     begins = begins or [0]
     ends = [*begins[1:], len(row)]
     parts = [list(row[a:b]) for a, b in zip(begins, ends, strict=True)]
@@ -116,108 +106,12 @@ def _has_method(row: Sequence[Statement]) -> bool:
     parts = {s.part for s in row}
     if parts & {*NEEDS, Part.METHOD}:
         return True
-    return _count(row, Role.DOES) >= _FEWEST_STEPS
+    return _count(row, Role.DOES) >= FEWEST_STEPS
 
 
 def _count(row: Sequence[Statement], role: Role) -> int:
     texts = (s for s in row if s.kind in (Kind.TEXT, Kind.ITEM))
     return sum(role_of(s.text) is role for s in texts)
-
-
-def _by_words(row: Sequence[Statement]) -> list[int]:
-    """The sentences that open a practical."""
-    roles = [_role(s) for s in row]
-    begins: list[int] = []
-    openings = list(_openings(row))
-    for n in openings:
-        is_weak = not is_strong(row[n]) and not is_named(row[n])
-        if is_weak and roles[n] in (Role.DOES, Role.NEEDS):
-            continue
-        following = next((m for m in openings if m > n), len(row))
-        if _is_followed(row[n:following], roles[n + 1 : following]):
-            begins.append(n)
-    found = sorted({*begins, *_by_needs(roles, begins)})
-    found = sorted({*found, *_first_by_needs(roles, found)})
-    return sorted({*found, *_first_by_steps(row, roles, found)})
-
-
-def _openings(row: Sequence[Statement]) -> Iterator[int]:
-    """What may open a practical; the title behind an opening that stands alone is of it."""
-    for n, statement in enumerate(row):
-        is_behind = n > 0 and is_alone(row[n - 1]) and not is_alone(statement)
-        if opened(statement) is not None and not is_behind:
-            yield n
-
-
-def _role(statement: Statement) -> Role:
-    is_text = statement.kind in (Kind.TEXT, Kind.ITEM)
-    return role_of(statement.text) if is_text else Role.NOTHING
-
-
-def _is_followed(section: Sequence[Statement], roles: list[Role]) -> bool:
-    opening, *behind = section
-    if Role.NEEDS in roles[:_SOON]:
-        return True
-    if is_strong(opening):
-        return Role.DOES in roles
-    is_one = tells_one(opening)
-    if is_alone(opening):
-        is_one = bool(behind and title_behind(behind[0]))
-    return is_one and _steps(behind, roles) >= _FEWEST_STEPS
-
-
-def _steps(row: Sequence[Statement], roles: Sequence[Role]) -> int:
-    told = zip(row, roles, strict=False)
-    return sum(len(steps_in(s.text)) for s, role in told if role is Role.DOES)
-
-
-def _by_needs(roles: list[Role], begins: list[int]) -> Iterator[int]:
-    """Needs after a whole practical, which nothing else opened."""
-    last = begins[0] if begins else 0
-    for n, role in enumerate(roles):
-        if n in begins:
-            last = n
-        done = roles[last:n]
-        if role is not Role.NEEDS or Role.NEEDS not in done[:-1]:
-            continue
-        told = Role.SEES in done or Role.MEANS in done
-        if told and done.count(Role.DOES) >= _FEWEST_STEPS and done[-1] is Role.NOTHING:
-            last = n - 1
-            yield last
-
-
-def _first_by_needs(roles: list[Role], begins: list[int]) -> Iterator[int]:
-    """The practical before the first that was found, where its needs were told."""
-    before = roles[: begins[0]] if begins else []
-    if Role.NEEDS in before and before.count(Role.DOES) >= _FEWEST_STEPS:
-        needs = before.index(Role.NEEDS)
-        yield needs - 1 if needs and before[needs - 1] is Role.NOTHING else needs
-
-
-def _first_by_steps(
-    row: Sequence[Statement], roles: list[Role], begins: list[int]
-) -> Iterator[int]:
-    """The practical before the first that was found, where its steps were told.
-
-    It begins at what may open it, though that alone would be too weak, or else
-    where the document does.
-    """
-    first = begins[0] if begins else 0
-    if not first or _steps(row[:first], roles) < _FEWEST_STEPS:
-        return
-    done = [n for n in range(first) if roles[n] is Role.DOES]
-    lead = row[: done[0]]
-    may = (n for n, s in enumerate(lead) if opened(s) is not None)
-    begin = next(may, None)
-    if begin is not None:
-        yield begin
-    elif any(_is_of_chemistry(row[n].text) for n in done):
-        yield 0
-
-
-def _is_of_chemistry(text: str) -> bool:
-    """Whether a step is more than housekeeping before a lesson."""
-    return bool(mentions(text).chemicals)
 
 
 def with_title(row: Sequence[Statement]) -> tuple[Statement, ...]:

@@ -10,8 +10,9 @@ from collections import defaultdict
 from dataclasses import replace
 
 from manualgen.adopting.asking import Questions
-from manualgen.adopting.doing import imperative, led_in, steps_in
+from manualgen.adopting.doing import imperative, steps_in
 from manualgen.adopting.draft import Block, Draft, Entry, Form, Place, Said
+from manualgen.adopting.leading import led_in
 from manualgen.adopting.lesson import Lesson
 from manualgen.adopting.listed import goes_on, list_in, listed, needs_of_table
 from manualgen.adopting.parting import Practical
@@ -22,10 +23,10 @@ from manualgen.adopting.statement import (
     Role,
     Statement,
     is_question,
-    need_list,
     role_of,
 )
 from manualgen.adopting.vocabulary import NEEDS, Part, patterns
+from manualgen.adopting.wanted import need_list
 from manualgen.adopting.wording import (
     as_sentence,
     equation_block,

@@ -7,19 +7,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from manualgen.adopting.doing import imperative, led_in, steps_in
+from manualgen.adopting.doing import imperative, steps_in
 from manualgen.adopting.hearing import as_meant
+from manualgen.adopting.leading import led_in
 from manualgen.adopting.piece import Kind, PictureFile, Piece
 from manualgen.adopting.seeing import seen_in
 from manualgen.adopting.sentences import sentences
-from manualgen.adopting.vocabulary import (
-    NEEDS,
-    Part,
-    one_of,
-    part_named,
-    patterns,
-    table,
-)
+from manualgen.adopting.vocabulary import Part, part_named, patterns
+from manualgen.adopting.wanted import need_list
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +137,8 @@ def _meant(statement: Statement) -> Statement:
 def role_of(text: str) -> Role:
     """What a sentence does, where no heading says it."""
     bare = led_in(text)
+    if patterns("asking_for").match(text) and need_list(text) is not None:
+        return Role.NEEDS
     if (
         is_question(text)
         or asked(text)
@@ -182,33 +179,3 @@ def asked(text: str) -> str | None:
     lead = patterns("asked").match(text)
     rest = text[lead.end() :] if lead else ""
     return rest if patterns("asking").match(rest) else None
-
-
-_LABEL = re.compile(r"([A-Za-z][^:;.!?|]{2,40}):\s+(?=\S)")
-
-
-def need_list(text: str) -> str | None:
-    """The list of things in a sentence that says they are needed, or None."""
-    bare = led_in(text)
-    label = _LABEL.match(bare)
-    if label and part_named(label[1]) in NEEDS:
-        return bare[label.end() :]
-    found = patterns("needing").match(text) or patterns("needing").match(bare)
-    if found:
-        rest = (text if found.string is text else bare)[found.end() :]
-        return None if _is_purpose(rest) else rest
-    behind = re.fullmatch(rf"(.+?){table().text('needed_behind')}", bare)
-    if behind and one_of("seen", "not_subjects").match(bare):
-        return None
-    if behind and not re.search(r"\b(?:which|that|because)\b|[,;]", behind[1]):
-        return behind[1]
-    return None
-
-
-def _is_purpose(rest: str) -> bool:
-    """*You need to stir it* is no list, nor is *we use the tile to see it*."""
-    if re.match(r"to\s|it\b|not\b|that\b|them\b", rest, re.IGNORECASE):
-        return True
-    return len(re.split(r",|\band\b", rest)) < 3 and bool(
-        re.search(r"\bto\s+[a-z]{3,}\b|\bbecause\b|\bwhen\b", rest)
-    )

@@ -35,13 +35,13 @@ from manualgen.quantities.mend import typed
 
 _PORTION = r"(?:(?:small|tiny|large|big|short|good|level|thin)\s+)*(?:little|few|(?:pinch|bit|drop|couple|piece|spatula|strip|length|handful|spoonful|teaspoon|squirt|cube|lump|sheet|roll)(?=\s+of\b))"
 _ARTICLE = re.compile(
-    r"^(?:(?:an?(?!\s+"
+    r"^(?:(?:of which|no more than|not more than|at least|an?(?!\s+"
     + _PORTION
     + r"\b)|the|some|about|roughly|around|approximately|another|second|third|further|(?:small|large)\s+(?:amounts?|quantit(?:y|ies)) of|amounts? of|samples? of|also|then|and|plus|any|your|each|of|or|maybe|perhaps|either)\s+)+",
     re.IGNORECASE,
 )
 _ASIDE = re.compile(
-    r"\s*(?:\b(?:if you|if we|that|which|who|because|so that|standing|to stand|for (?:the|each|this|every)|each|per group|I make|in total|altogether|please|as well|again$|of course|to fit\b|to (?:catch|hold|put|cover|keep|collect|stand|take) (?:the|it|them)\b|as before|too|in case|or so)\b.*)",
+    r"\s*(?:\b(?:if you|if we|that|which|who|because|so that|standing|to stand|for (?:the|each|this|every)|each|apiece|itself|an?\s+(?:group|pair|head|person|go)|per group|I make|in total|altogether|please|as well|again$|of course|to fit\b|to (?:catch|hold|put|cover|keep|collect|stand|take) (?:the|it|them)\b|as before|too|in case|or so)\b.*)",
     re.IGNORECASE,
 )
 _CALLED = re.compile(r"\bI make it\b", re.IGNORECASE)
@@ -267,5 +267,7 @@ def is_detail(part: str) -> bool:
     for start, end, _ in reversed(list(quantities_in(bare))):
         rest = rest[:start] + rest[end:]
     return rest != bare and not re.sub(
-        r"\b(?:about|of|it|them|each)\b|[ (),]", "", rest
+        r"\b(?:about|of|it|them|each|apiece|an? (?:group|pair|head|person|go)|per (?:group|pair|head|person|student))\b|[ (),]",
+        "",
+        rest,
     )

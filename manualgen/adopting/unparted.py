@@ -83,7 +83,7 @@ def _has_name(text: str) -> bool:
     return (
         bool(bare)
         and not _LEADS.fullmatch(bare)
-        and last not in words("binding") | {"and", "plus"}
+        and last not in words("binding") | {"and", "plus", "half"}
     )
 
 

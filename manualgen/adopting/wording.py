@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
-from manualgen.adopting.doing import led_in, steps_in
+from manualgen.adopting.doing import steps_in
 from manualgen.adopting.draft import Block, Form, Said
+from manualgen.adopting.leading import led_in
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.seeing import Seen, seen_in
 from manualgen.adopting.spans import marked

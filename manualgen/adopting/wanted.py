@@ -1,0 +1,177 @@
+"""Sentences that ask for things, and the list of things in them.
+
+Some phrases ask for whatever stands behind them. Others only may: *take*, *have*,
+*share*, or no verb at all. They ask where a list follows of which a table or the
+last words know most, and nothing else.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache, lru_cache
+
+from manualgen.adopting.doing import steps_in
+from manualgen.adopting.leading import led_in
+from manualgen.adopting.needs import details_parted, items_in
+from manualgen.adopting.seeing import has_verb, seen_in
+from manualgen.adopting.spans import quantities_in
+from manualgen.adopting.thing import is_detail, known_thing
+from manualgen.adopting.unparted import parted
+from manualgen.adopting.vocabulary import (
+    NEEDS,
+    alternatives,
+    doing,
+    one_of,
+    part_named,
+    patterns,
+    table,
+    words,
+)
+from manualgen.quantities import parse_quantity
+from manualgen.quantities.kinds import is_strength
+
+_LABEL = re.compile(r"([A-Za-z][^:;.!?|]{2,40}):\s+(?=\S)")
+_FARTHEST = 12
+"""Words before the list at most."""
+_LONGEST = 8
+"""Words of a thing that no table knows."""
+_FEWEST = {"sure": 1, "likely": 2, "possible": 3}
+"""Things that a list has at least behind a verb of each sort."""
+_FEWEST_BARE = 3
+_BESIDE = 6
+"""Characters before a strength that is told of the last thing: *I make it 1 molar*."""
+
+
+@lru_cache(maxsize=4096)
+def need_list(text: str) -> str | None:
+    """The list of things in a sentence that says they are needed, or None."""
+    bare = led_in(text)
+    label = _LABEL.match(bare)
+    if label and part_named(label[1]) in NEEDS:
+        return bare[label.end() :]
+    found = patterns("needing").match(text) or patterns("needing").match(bare)
+    if found:
+        rest = (text if found.string is text else bare)[found.end() :]
+        return None if _is_purpose(rest) else _without_remark(rest)
+    behind = re.fullmatch(rf"(.+?){table().text('needed_behind')}", bare)
+    if behind and one_of("seen", "not_subjects").match(bare):
+        return None
+    if behind and not re.search(r"\b(?:which|that|because)\b|[,;]", behind[1]):
+        return behind[1]
+    return _with_details(bare) or next(_lists(bare), None)
+
+
+_TOLD_OF = re.compile(
+    r"(?:the\s+)?(?P<name>[^,;:]{3,40}?)\s+(?:is|are)\s+(?=\S+\s)", re.I
+)
+
+
+def _with_details(text: str) -> str | None:
+    """*The acid is 0.5 molar, 60 ml a group* as *acid, 0.5 molar, 60 ml a group*."""
+    found = _TOLD_OF.match(text)
+    if found is None or not known_thing(found["name"]):
+        return None
+    told = text[found.end() :].rstrip(" .")
+    is_strong = any(
+        is_strength(parse_quantity(q).unit) for *_, q in quantities_in(told)
+    )
+    parts = re.split(r",\s+(?:and\s+)?", told)
+    return (
+        f"{found['name']}, {told}" if is_strong and all(map(is_detail, parts)) else None
+    )
+
+
+def _is_purpose(rest: str) -> bool:
+    """*You need to stir it* is no list, nor is *we use the tile to see it*."""
+    if re.match(r"to\s|it\b|not\b|that\b|them\b", rest, re.IGNORECASE):
+        return True
+    return len(re.split(r",|\band\b", rest)) < 3 and bool(
+        re.search(r"\bto\s+[a-z]{3,}\b|\bbecause\b|\bwhen\b", rest)
+    )
+
+
+@cache
+def _having() -> re.Pattern[str]:
+    """A verb or sign behind which things that are needed may stand, by how sure it is."""
+    row = table().row("having")
+    sorts = (rf"(?P<{k}>{alternatives(row.texts(k))})" for k in row.cells)
+    return re.compile(rf"(?<![\w'’-])(?:{'|'.join(sorts)})(?![\w'’])|:", re.I)
+
+
+def _lists(text: str) -> Iterator[str]:
+    """The lists of known things that a sentence may ask for, the first first."""
+    is_question = text.endswith("?")
+    if is_question and not patterns("asking_for").match(text):
+        return
+    body = text.rstrip(" .?!")
+    for verb in _having().finditer(body):
+        lead, rest = body[: verb.start()], _without_remark(body[verb.end() :])
+        if len(lead.split()) > _FARTHEST or _acts(lead):
+            return
+        fewest = _FEWEST.get(verb.lastgroup or "", _FEWEST["likely"])
+        if fewest > 1 and seen_in(text):
+            continue
+        if _is_list(rest, 1 if is_question else fewest):
+            yield rest
+    bare = _without_remark(body)
+    is_said = is_question or steps_in(text) or _acts(bare)
+    if not is_said and _is_list(bare, _FEWEST_BARE):
+        yield bare
+
+
+def _acts(lead: str) -> bool:
+    """Whether something is done, or not to be done, before the list."""
+    lead = patterns("before_asking").sub("", led_in(lead), count=1)
+    if patterns("not_asking").search(lead):
+        return True
+    having = {w for k in _FEWEST for v in words("having", k) for w in v.split()}
+    row = re.findall(r"[\w'-]+", led_in(lead).casefold())
+    while len(row) > 1 and row[0] in words("how"):
+        row = row[1:]
+    return bool(row) and row[0] in doing().keys() - having and len(row) > 1
+
+
+def _without_remark(text: str) -> str:
+    """A list without the clause that goes on about something else."""
+    said = details_parted(text)
+    for found in patterns("remarks").finditer(said):
+        first = next(quantities_in(said[found.end() :]), None)
+        if first is None or first[0] > _BESIDE:
+            return said[: found.start()].strip()
+    return said.strip()
+
+
+def _is_list(text: str, fewest: int) -> bool:
+    """Whether a text is a list of so many things, and most of them known."""
+    said = text if re.search("[,;]", text) else parted(text, known_thing)
+    items = [item.strip() for item in items_in(said)]
+    if not all(map(_may_be_thing, items)):
+        return False
+    known = sum(map(known_thing, items))
+    return len(items) >= fewest and 3 * known >= 2 * len(items)
+
+
+def _may_be_thing(item: str) -> bool:
+    """Whether an item of a list is no clause: *we close it*, *poured into the funnel*."""
+    row = re.findall(r"[^\W_][\w'’-]*", item.casefold())
+    if not row or row[0] in words("no_thing") or _clause().search(item):
+        return False
+    if row[0] in doing() and len(row) > 1 and row[1] in words("clauses", "objects"):
+        return False
+    return known_thing(item) or not (has_verb(item) or len(row) > _LONGEST)
+
+
+@cache
+def _clause() -> re.Pattern[str]:
+    """Verbs that no name of a thing holds."""
+    seen = table().row("seen")
+    verbs = {v for k in ("become_verbs", "doing_verbs") for v in seen.texts(k)}
+    sees = {v for v in verbs if v.endswith("s") and v not in words("seen", "nouns_too")}
+    done = {f"{verb}s" for verb in doing().keys() - words("noun_too")}
+    part = alternatives(set(doing().values()))
+    return re.compile(
+        rf"\b(?:is|are|was|were|will|can|has|have|must|should|(?:{alternatives(sees | done)})(?=\s))\b"
+        rf"|\b(?:{part})\s+(?:in|into|on|onto|to|from|with|up|out)\b",
+        re.IGNORECASE,
+    )
