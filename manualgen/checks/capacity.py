@@ -20,6 +20,7 @@ from manualgen.quantities.figures import Rounding, rounded_to_figures
 from manualgen.quantities.kinds import kind_of
 from manualgen.quantities.mend import typed
 from manualgen.working.handling import Handling, VesselUse
+from manualgen.working.naming import NamedInPassage
 from manualgen.working.worked import WorkedExperiment
 
 _CM3 = parse_unit("cm3")
@@ -46,6 +47,12 @@ _MADE_UP = re.compile(
     re.I,
 )
 _LOOK_BACK: Final = 48
+_MADE_UP_IN: Final = "volumetric flask"
+_BULB_PIPETTES: Final = ("volumetric pipette", "pipette")
+_OTHER_PIPETTES: Final = ("graduated pipette", "micropipette", "syringe")
+_PIPETTES = re.compile(
+    r"\bpipette (?:out |in |exactly |another |a further |a second )*$", re.IGNORECASE
+)
 _ADDS = re.compile(r"\b(?:add|adds|added|adding|pour|run|top up)\b", re.IGNORECASE)
 
 
@@ -172,8 +179,7 @@ def made_beyond(work: WorkedExperiment) -> Iterator[Fault]:
             before = passage.text[max(0, start - _LOOK_BACK) : start]
             if kind_of(span.quantity.unit) != "volume" or not _MADE_UP.search(before):
                 continue
-            named = [m for m in passage.apparatus if m.start < start][-1:]
-            meant = {p.name for m in named for p in m.pieces}
+            meant = _made_up_in(passage, start)
             pieces = [p for piece, p in listed if piece and piece.name in meant]
             largest, total = _largest(pieces), span.quantity.si_value
             if largest is not None and total > largest.si_value:
@@ -183,6 +189,44 @@ def made_beyond(work: WorkedExperiment) -> Iterator[Fault]:
                     f"{typed(span.quantity)}",
                     _larger(vocabulary.find(pieces[0].name), total),
                 )
+
+
+def _made_up_in(passage: NamedInPassage, start: int) -> set[str]:
+    """The pieces in which a solution may be made up: a flask for it, or the last named."""
+    named = [{p.name for p in m.pieces} for m in passage.apparatus if m.start < start]
+    if not named or any(_MADE_UP_IN in names for names in named):
+        return {_MADE_UP_IN}
+    return named[-1]
+
+
+def pipetted_beyond(work: WorkedExperiment) -> Iterator[Fault]:
+    """Each amount to pipette that no listed pipette delivers, in one go or in several."""
+    vocabulary = work.laboratory.vocabulary
+    found = [(vocabulary.find(p.name), p) for p in work.experiment.apparatus]
+    others = [p for piece, p in found if piece and piece.name in _OTHER_PIPETTES]
+    bulbs = [p for piece, p in found if piece and piece.name in _BULB_PIPETTES]
+    sizes = [p.capacity.si_value for p in bulbs if p.capacity]
+    if not bulbs or others or len(bulbs) != len(sizes):
+        return
+    name, size = max(((p.name, p.capacity) for p in bulbs if p.capacity), key=_held)
+    for passage in work.materials.steps:
+        for start, end, span in passage.passage.prose.quantities():
+            amount = span.quantity.si_value
+            if kind_of(span.quantity.unit) != "volume" or amount <= max(sizes):
+                continue
+            if not _PIPETTES.search(passage.text[max(0, start - _LOOK_BACK) : start]):
+                continue
+            if not any((amount / each).denominator == 1 for each in sizes):
+                yield Fault(
+                    passage.passage.prose.place(start, end),
+                    f"{typed(span.quantity)} is more than the {name} of "
+                    f"{typed(size)} delivers",
+                    _larger(vocabulary.find(name), amount),
+                )
+
+
+def _held(named: tuple[str, Quantity]) -> Fraction:
+    return named[1].si_value
 
 
 def _largest(pieces: list[ListedApparatus]) -> Quantity | None:

@@ -12,7 +12,7 @@ from manualgen.checks.apparatus_use import (
     unused_pieces,
 )
 from manualgen.checks.bottle_strengths import misstated_strengths
-from manualgen.checks.capacity import made_beyond, overfilled
+from manualgen.checks.capacity import made_beyond, overfilled, pipetted_beyond
 from manualgen.checks.collecting import gas_overflows
 from manualgen.checks.issued import overdrawn, short_of_excess
 from manualgen.checks.registry import Report, check
@@ -100,7 +100,8 @@ def chemical_not_used(work: WorkedExperiment) -> Report:
     is_titrated = any("titrat" in p.text.casefold() for p in work.materials.steps)
     for n, entry in enumerate(work.materials.lineup.entries):
         is_known = any(identity.chemical for identity in entry.identities)
-        if is_titrated and entry.chemical and "indicators" in entry.chemical.kin:
+        is_indicator = entry.chemical and "indicators" in entry.chemical.kin
+        if is_titrated and is_indicator and not _names_indicator(work):
             continue
         if entry.in_use and is_known and n not in work.materials.used:
             name = entry.listed.shown or entry.listed.name
@@ -111,6 +112,15 @@ def chemical_not_used(work: WorkedExperiment) -> Report:
                 f"use {it(name)} in a step, say for disposal or for spills, or take "
                 f"{it(name)} out",
             )
+
+
+def _names_indicator(work: WorkedExperiment) -> bool:
+    """Whether a step says which indicator it takes."""
+    return any(
+        named.chemical and "indicators" in named.chemical.kin
+        for passage in work.materials.steps
+        for named in passage.chemicals
+    )
 
 
 @check("apparatus-not-listed", Severity.WARNING)
@@ -172,6 +182,7 @@ def capacity_exceeded(work: WorkedExperiment) -> Report:
     """No vessel is given more than it holds, no collector more gas than it takes."""
     yield from overfilled(work)
     yield from made_beyond(work)
+    yield from pipetted_beyond(work)
     yield from gas_overflows(work)
 
 

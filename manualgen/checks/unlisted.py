@@ -183,11 +183,18 @@ def _ingredients(lineup: Lineup) -> set[str]:
 
 
 def _among_apparatus(work: WorkedExperiment) -> set[str]:
-    """A strip of zinc and litmus paper may stand on either list."""
+    """A strip of zinc and litmus paper may stand on either list.
+
+    Where connecting leads are listed, *the lead* is one of them.
+    """
     names = (listed.name for listed in work.experiment.apparatus)
     found = (
         find_chemical(name, work.laboratory.store)
         for whole in names
-        for name in (whole, whole.rpartition(" of ")[2])
+        for name in (whole, whole.rpartition(" of ")[2], _last_thing(whole))
     )
     return {c.substance for c in found if c is not None}
+
+
+def _last_thing(name: str) -> str:
+    return name.rpartition(" ")[2].removesuffix("s")

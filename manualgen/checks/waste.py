@@ -38,6 +38,20 @@ from manualgen.working.worked import WorkedExperiment
 _CLAUSE_ENDS = re.compile(r"[,;:]\s|\s(?:and|but|while)\s", re.IGNORECASE)
 _KEPT_IN = re.compile(r"\b(?:bottle|jar|tin|bin|bag|box|tub)s?\b", re.IGNORECASE)
 _SPOKEN_OF = re.compile(r"\b(?:it|them|they|this|these|both)\b", re.IGNORECASE)
+_EVERYTHING = re.compile(
+    r"\b(?:everything|all (?:of )?(?:the )?(?:solutions|liquids|mixtures|tubes|waste|of it)|"
+    r"contents|mixtures?)\b(?! else| of the (?:others?|rest)\b)",
+    re.IGNORECASE,
+)
+_USED_UP = re.compile(
+    r"\bno more (?:gas|bubbles|fizz\w*)\b|\bno (?:gas|bubbles) (?:comes?|forms?|rises?)\b|"
+    r"\b(?:fizzing|bubbling|effervescence|reaction) (?:has )?(?:stop|ceas|end|finish)\w*|"
+    r"\b(?:stops?|stopped) (?:fizzing|bubbling|reacting)\b|"
+    r"\bhas (?:all )?(?:dissolved|disappeared|reacted|gone|vanished)\b|"
+    r"\b(?:no|until no) (?:ribbon|metal|magnesium) is left\b",
+    re.IGNORECASE,
+)
+"""Words of a step after which a piece of metal in acid is no more."""
 _NAMES_NOTHING = re.compile(
     r"(?:\W|\b(?:or|and|but|then|pour|poured|wash|washed|flush|flushed|rinse|rinsed|tip|"
     r"tipped|away|down|into|the|a|sink|drain|with|plenty|lots|much|of|cold|running|tap|"
@@ -64,11 +78,12 @@ def without_disposal(work: WorkedExperiment) -> Iterator[Fault]:
 def sent_down_the_sink(work: WorkedExperiment) -> Iterator[Fault]:
     """Each sentence that sends down the sink what must not go there."""
     chemicals = [c for e in work.hazards.entries for c in e.chemicals]
+    all_of_it = tuple(_unnamed(work.experiment, chemicals))
     for prose in _disposal(work.experiment):
         for start, end in prose.sentences:
             for first, last in _sent_away(prose.text[start:end]):
                 said = prose.text[start + first : start + last]
-                barred = _barred_in(said, chemicals)
+                barred = _barred_in(said, chemicals) or _swept_along(said, all_of_it)
                 if barred is not None:
                     chemical, why = barred
                     yield Fault(
@@ -77,6 +92,33 @@ def sent_down_the_sink(work: WorkedExperiment) -> Iterator[Fault]:
                         disposal_route(chemical),
                     )
                     break
+
+
+def _unnamed(
+    experiment: Experiment, chemicals: list[Chemical]
+) -> Iterator[tuple[Chemical, str]]:
+    """What must not go down a sink and has no other way, for all goes there.
+
+    A bare metal goes back, and a solvent may be gone by then.
+    """
+    said = [p.text[s:e] for p in _disposal(experiment) for s, e in p.sentences]
+    whole = "\n".join(said)
+    is_kept = says_collect(whole) or _KEPT_IN.search(whole)
+    if is_kept or not all(says_sink(sentence) for sentence in said):
+        return
+    for chemical in chemicals:
+        why = barred_from_sink(chemical)
+        atoms = chemical.formula.atoms if chemical.formula else ()
+        is_compound = len(atoms) > 1 and "organic" not in chemical.kin
+        if why and is_compound and not says(whole, names_for_disposal(chemical)):
+            yield chemical, why
+
+
+def _swept_along(
+    said: str, unnamed: tuple[tuple[Chemical, str], ...]
+) -> tuple[Chemical, str] | None:
+    """What goes down the sink with *everything*."""
+    return unnamed[0] if unnamed and _EVERYTHING.search(said) else None
 
 
 def _sent_away(sentence: str) -> Iterator[tuple[int, int]]:
@@ -158,10 +200,26 @@ def _is_left(entry: int, work: WorkedExperiment) -> bool:
         if own is None or not others:
             continue
         result = reaction.outcome(work.materials)
+        if result is None and _is_dissolved(entry, others, work):
+            return False
         is_least = result is not None and own in result.limiting
         if is_least or all(entries[n].listed.excess for n in others):
             return False
     return True
+
+
+def _is_dissolved(entry: int, others: list[int], work: WorkedExperiment) -> bool:
+    """Whether a piece of metal is left in an acid until no more happens."""
+    entries = work.materials.lineup.entries
+    own = entries[entry].chemical
+    acids = [entries[n].chemical for n in others]
+    return bool(
+        own
+        and not entries[entry].listed.excess
+        and {"metals", "reactive metals"} & own.kin
+        and any(acid and "acids" in acid.kin for acid in acids)
+        and any(_USED_UP.search(p.text) for p in work.materials.steps)
+    )
 
 
 def _is_collected(chemical: Chemical) -> bool:

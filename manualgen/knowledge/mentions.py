@@ -142,6 +142,10 @@ def _stands_as_noun(text: str, start: int, word: str) -> bool:
     """``lead foil`` and ``of iron`` are the metal; ``leads to`` and ``to iron`` are not."""
     if _BEHIND.match(text, start + len(word)):
         return True
+    if _WITH_AN_OBJECT.match(text, start + len(word)) and (
+        _JOINED.search(text[max(0, start - _LOOK_BACK) : start])
+    ):
+        return False
     return bool(
         re.search(r"\b(?:of|with|some|the|add|in|on|and)[ \n]$", text[:start], re.I)
     )
