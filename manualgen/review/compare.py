@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from manualgen.editions.catalogue import number_pieces
 from manualgen.model.finding import Finding
@@ -28,7 +28,9 @@ from manualgen.review.settings import Set, setting_changes
 from manualgen.review.store import store_changes
 from manualgen.working.worked import Worked, WorkedExperiment
 
+STUDENT = "student"
 PRINTS_OTHERWISE = "it says the same and is set otherwise"
+STUDENTS_OTHERWISE = "of the students' page, too"
 NO_REASON = ("finding", KIND)
 """Changes of the manual that change no experiment's page by themselves."""
 
@@ -70,6 +72,8 @@ def compare(base: Version, head: Version) -> Comparison:
     )
     findings = findings_of(base.worked, head.worked)
     manual = tuple(_manual_changes(base.worked, head.worked, pairs, findings))
+    if not any(r.experiments or r.matter for r in reprint if r.edition == STUDENT):
+        manual = tuple(_for_teachers(manual))
     both = _Both(base, head, pairs, reprint, findings, manual)
     experiments = (_experiment(both, old, new) for old, new in pairs)
     return Comparison(
@@ -127,15 +131,43 @@ def _experiment(
     again = tuple(r.edition for r in both.reprint if experiment.id in r.experiments)
     status = Status.CHANGED if old else Status.ADDED
     changes = tuple(_changes(both, old, new))
-    if again and old and not changes and not _is_explained(both):
-        place = experiment.title_place
-        changes = (Change("typesetting", PRINTS_OTHERWISE, None, None, place),)
+    if old:
+        changes = tuple(_as_printed(both, changes, new, again))
     if old and not changes:
         return None
     old_id = old.experiment.id if old else None
     return ExperimentChange(
         experiment.id, experiment.title, status, changes, again, old_id
     )
+
+
+def _as_printed(
+    both: _Both, changes: Sequence[Change], new: WorkedExperiment, again: Sequence[str]
+) -> Iterator[Change]:
+    """The changes, with whom they are for held against what is printed.
+
+    A wider word in a teacher's column makes the students' narrower: they read the
+    same, and their page prints otherwise.  Where nothing of theirs prints
+    otherwise, nothing that changed is theirs.
+    """
+    is_printed = new.experiment.id in both.head.teachers.pages
+    is_same = is_printed and not _prints_again(both.reprint, again)
+    told = tuple(_for_teachers(changes) if is_same else changes)
+    yield from told
+    is_told = told and (STUDENT not in again or any(not c.teachers for c in told))
+    if again and not is_told and not _is_explained(both):
+        what = STUDENTS_OTHERWISE if told else PRINTS_OTHERWISE
+        yield Change("typesetting", what, None, None, new.experiment.title_place)
+
+
+def _prints_again(reprint: Sequence[Reprint], again: Sequence[str]) -> bool:
+    """Whether students' pages of an experiment print otherwise, or those around all."""
+    return STUDENT in again or any(r.matter for r in reprint if r.edition == STUDENT)
+
+
+def _for_teachers(changes: Iterable[Change]) -> Iterator[Change]:
+    """The changes where no student's page prints otherwise; a leak is kept as one."""
+    return (c if c.leak else replace(c, teachers=True) for c in changes)
 
 
 def _is_explained(both: _Both) -> bool:

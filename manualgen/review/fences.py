@@ -98,12 +98,17 @@ def _column(column: Column, table: str, here: Context) -> Piece:
 def _calculation(block: Calculation, here: Context) -> Iterator[Piece]:
     computed = {line.symbol for line in block.lines if not isinstance(line, Given)}
     anchor = here.anchor(block.place)
+    defined: set[str] = set()
     for line in block.lines:
         what = f"{line.symbol} of the calculation"
         is_answer = isinstance(line, Given) and line.symbol in computed
         if is_answer:
             what = f"the author's answer for {line.symbol}"
-        facts = _line_facts(line, replace(here, teachers=here.teachers or is_answer))
+        # A symbol that is defined once more is a fault, and is not printed.
+        is_hidden = here.teachers or is_answer or line.symbol in defined
+        facts = _line_facts(line, replace(here, teachers=is_hidden))
+        if not is_answer:
+            defined.add(line.symbol)
         piece = here.piece("calculation", what, facts, line.place, keyed=True)
         yield replace(piece, anchor=anchor)
 

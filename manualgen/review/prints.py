@@ -15,7 +15,10 @@ from functools import cached_property
 from manualgen.review.changes import Change, Reprint
 from manualgen.review.order import Pairs
 
-_NO_INK = re.compile(r' (?:id|href|aria-labelledby|rel)="(?!https:)[^"]*"')
+_NO_INK = re.compile(
+    r' (?:id|href|aria-labelledby|rel)="(?!https:)[^"]*"|<div class="aside"></div>'
+)
+"""What cannot be seen: names, ways, and where a note would stand in the margin."""
 
 
 class PrintedPage:
