@@ -14,6 +14,7 @@ from manualgen.checks.comparison import (
     reason,
 )
 from manualgen.checks.concordance import disagreement, rough_averaged
+from manualgen.checks.impossible import below_nothing, impossible_readings
 from manualgen.checks.limits import coarsest_datum, molar_mass_faults
 from manualgen.checks.registry import Report, check
 from manualgen.model.fences import Computed
@@ -26,6 +27,7 @@ from manualgen.quantities.figures import place, rounded_to_place
 from manualgen.quantities.mend import typed
 from manualgen.quantities.refusals import kind_of
 from manualgen.working.calculations import WorkedAnswer
+from manualgen.working.readings import WorkedReadings
 from manualgen.working.stated import stated
 from manualgen.working.worked import WorkedExperiment
 
@@ -100,16 +102,33 @@ def significant_figures(work: WorkedExperiment) -> Report:
         yield Fault(worked.answer.value_place, message, typed(best))
 
 
+@check("reading-impossible", Severity.WARNING)
+def reading_impossible(work: WorkedExperiment) -> Report:
+    """The sample readings give no volume, mass or time below nothing.
+
+    No spot on a chromatogram is ahead of its solvent either.
+    """
+    yield from impossible_readings(work)
+
+
 @check("reading-concordance", Severity.WARNING)
 def reading_concordance(work: WorkedExperiment) -> Report:
     """The readings averaged agree within the stated range, without the rough one."""
     tables = {t.block.name: t for t in work.numbers.readings if t.block.name}
     for table in work.numbers.readings:
-        yield from disagreement(table)
+        if not _is_impossible(table):
+            yield from disagreement(table)
     for calculation in work.numbers.calculations:
         for line in calculation.lines:
             if isinstance(line.line, Computed):
                 yield from rough_averaged(line.line, tables)
+
+
+def _is_impossible(table: WorkedReadings) -> bool:
+    """Whether a reading behind the mean is found fault with by itself."""
+    mean = table.block.mean
+    column = table.column(mean.of) if mean else None
+    return column is not None and any(below_nothing(table, column))
 
 
 def _answers(work: WorkedExperiment) -> Iterator[WorkedAnswer]:

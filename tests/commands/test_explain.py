@@ -16,7 +16,8 @@ CONTRACT = {
     "state-missing state-solubility ionic-mismatch oxidation-claim",
     "quantities": "unit-unknown unit-style unit-dimension unit-mixed "
     "calculation-dimension calculation-undefined calculation-answer "
-    "significant-figures reading-resolution reading-concordance precision-apparatus",
+    "significant-figures reading-impossible reading-resolution reading-concordance "
+    "precision-apparatus",
     "materials": "unknown-chemical chemical-not-listed chemical-not-used "
     "apparatus-not-listed apparatus-implied apparatus-not-used strength-mismatch "
     "amount-exceeds-issue capacity-exceeded not-in-excess vague-quantity "
