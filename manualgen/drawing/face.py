@@ -21,6 +21,9 @@ _PT_PER_MM: Final = 72 / 25.4
 
 _WIDE: Final = 1000
 
+EM_MM: Final = TEXT_PT * MM_PER_PT
+"""The width of an em of the text, which no character exceeds."""
+
 
 @cache
 def _widths() -> Mapping[str, int]:

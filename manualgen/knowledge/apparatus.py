@@ -8,7 +8,7 @@ pieces add to the built-in ones and go before them.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, TypeAlias
@@ -121,6 +121,11 @@ def builtin_vocabulary() -> Vocabulary:
     return Vocabulary()
 
 
+def is_builtin(piece: Piece) -> bool:
+    """Whether a piece is in the vocabulary without a department's additions."""
+    return piece is _builtin_by_name().get(piece.name)
+
+
 @dataclass(frozen=True, slots=True)
 class Operation:
     """Something that cannot be done without one of some pieces."""
@@ -189,6 +194,11 @@ def _listed(pieces: Pieces) -> Iterator[tuple[str, Pieces]]:
 @lru_cache(maxsize=1)
 def _builtin_pieces() -> Pieces:
     return tuple(_piece(row) for row in read_table("apparatus").rows("pieces"))
+
+
+@lru_cache(maxsize=1)
+def _builtin_by_name() -> Mapping[str, Piece]:
+    return {piece.name: piece for piece in _builtin_pieces()}
 
 
 def _piece(row: Row) -> Piece:

@@ -17,8 +17,8 @@ from fractions import Fraction
 from manualgen.knowledge.apparatus import (
     Piece,
     Vocabulary,
-    builtin_vocabulary,
     find_apparatus,
+    is_builtin,
 )
 from manualgen.model.lab import ListedApparatus
 from manualgen.quantities import Quantity
@@ -73,8 +73,9 @@ def _usual_step(
         return None
     if piece.name == "burette":
         return burette
-    finest = min((d for _, d in piece.graduations), key=_size, default=None)
-    division = piece.graduation(entry.capacity) or finest
+    division = piece.graduation(entry.capacity) or min(
+        (d for _, d in piece.graduations), key=_size, default=None
+    )
     if division is None:
         return None
     return _half(division) if _is_scale(piece) else division
@@ -82,7 +83,7 @@ def _usual_step(
 
 def _is_own(piece: Piece | None) -> bool:
     """Whether a piece is an addition of the department's."""
-    return piece is not None and piece not in builtin_vocabulary().pieces
+    return piece is not None and not is_builtin(piece)
 
 
 def _is_scale(piece: Piece) -> bool:

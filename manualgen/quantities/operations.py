@@ -237,6 +237,7 @@ def _from_float(at: Expression, operation: Callable[[], float]) -> Fraction:
 
 
 LARGEST = 10**150
+_SMALLEST = Fraction(1, LARGEST)
 FINEST_BITS = 1200
 """Beyond these a number is refused or rounded to the machine's precision, so
 that no chain of powers can fill the memory.
@@ -244,7 +245,7 @@ that no chain of powers can fill the memory.
 
 
 def _bounded(at: Expression, number: Fraction) -> Fraction:
-    if number and not Fraction(1, LARGEST) <= abs(number) <= LARGEST:
+    if number and not _SMALLEST <= abs(number) <= LARGEST:
         raise _out_of_measure(at)
     if number.denominator.bit_length() > FINEST_BITS:
         return Fraction(float(number))

@@ -143,10 +143,11 @@ def reading_limits(column: Column, block: Readings, bench: Bench) -> Fraction | 
         return None
     if is_read_off_burette(column, block, bench):
         return Fraction(bench.burette.to(unit).value)
+    stated = [listed for listed in bench.apparatus if listed.resolution]
     scales = [
         scale
-        for scale in scales_of(bench.apparatus, bench.burette)
-        if scale.listed.resolution and scale.step.dimension == unit.dimension
+        for scale in scales_of(stated, bench.burette)
+        if scale.step.dimension == unit.dimension
     ]
     heading = column.heading.casefold()
     chosen = [scale for scale in scales if scale.name in heading] or scales
