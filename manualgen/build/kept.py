@@ -131,6 +131,7 @@ class MadeFrom:
     things: tuple[object, ...]
     """Too large to be compared: the same where they are the same objects."""
     facts: tuple[object, ...] = ()
+    """The same where they are written the same."""
 
     def still_answers(self, fresh: object) -> bool:
         """Whether another's are the same."""
@@ -138,8 +139,14 @@ class MadeFrom:
             isinstance(fresh, MadeFrom)
             and len(fresh.things) == len(self.things)
             and all(map(operator.is_, fresh.things, self.things))
-            and fresh.facts == self.facts
+            and len(fresh.facts) == len(self.facts)
+            and all(map(written_alike, fresh.facts, self.facts))
         )
+
+
+def written_alike(one: object, other: object) -> bool:
+    """Whether both say the same, figure for figure: 10 and 10.0 are equal, and are not."""
+    return one is other or repr(one) == repr(other)
 
 
 @dataclass(frozen=True, slots=True)

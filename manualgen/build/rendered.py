@@ -90,7 +90,7 @@ class Renderer:
     ) -> PrintedPage:
         sheet, key = entry.sheet, entry.key
         make = partial(PrintedPage, partial(render_experiment, sheet, key, context))
-        made_from = MadeFrom((sheet, key), (context,))
+        made_from = MadeFrom((), (sheet, key, context))
         return self._pages.made((edition.name, sheet.id), made_from, make)
 
     def _pictures(self, edition: Edition, entry: BookEntry) -> tuple[str, ...]:
@@ -98,7 +98,7 @@ class Renderer:
         both = entry.sheet, entry.key
         return self._shown.made(
             (edition.name, entry.sheet.id),
-            MadeFrom(both),
+            MadeFrom((), both),
             lambda: tuple(shown.file for shown in within(both, Picture)),
         )
 
@@ -110,11 +110,11 @@ class Renderer:
         renders = {FRONT: render_front, BACK: render_back}
         if edition.name is EditionName.TEACHER:
             renders[ANSWERS] = render_answer_key
-        things = tuple(t for e in edition.entries for t in (e.sheet, e.key))
+        sheets = tuple(t for e in edition.entries for t in (e.sheet, e.key))
         parts = tuple((part.title, len(part.entries)) for part in book.parts)
         for name, render in renders.items():
             make = partial(PrintedPage, partial(render, book, context))
-            made_from = MadeFrom(things, (parts, context))
+            made_from = MadeFrom((), (parts, context, *sheets))
             yield name, self._pages.made((edition.name, name), made_from, make)
 
 

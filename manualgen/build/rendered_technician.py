@@ -72,7 +72,7 @@ class Technicians:
         self, sheet: TechnicianSheet, labels: LabelGroup | None, context: PageContext
     ) -> PrintedPage:
         make = partial(PrintedPage, partial(_sheet_page, sheet, labels, context))
-        made_from = MadeFrom((sheet,), (labels, context))
+        made_from = MadeFrom((), (sheet, labels, context))
         return self._pages.made(sheet.id, made_from, make)
 
 

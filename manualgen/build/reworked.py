@@ -5,7 +5,13 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, field, replace
 
-from manualgen.build.kept import AskedAll, AskedMapping, AskedSource, Kept
+from manualgen.build.kept import (
+    AskedAll,
+    AskedMapping,
+    AskedSource,
+    Kept,
+    written_alike,
+)
 from manualgen.model.experiment import Experiment
 from manualgen.model.manual import Manual
 from manualgen.reading.experiment import read_experiment
@@ -50,15 +56,17 @@ class Workshop:
 
     def _laboratory(self, manual: Manual) -> Laboratory:
         last = self._last
-        if last is None or last.manual.chemicals != manual.chemicals:
-            return laboratory_of(manual)
-        is_same = last.manual.apparatus == manual.apparatus
-        return last.laboratory if is_same else laboratory_of(manual)
+        is_same = (
+            last is not None
+            and written_alike(last.manual.chemicals, manual.chemicals)
+            and written_alike(last.manual.apparatus, manual.apparatus)
+        )
+        return last.laboratory if last and is_same else laboratory_of(manual)
 
     def _known(self, manual: Manual) -> dict[str, WorkedExperiment]:
         """What was worked out last, by file, if it was for such a manual."""
         last = self._last
-        if last is None or last.manual.settings != manual.settings:
+        if last is None or not written_alike(last.manual.settings, manual.settings):
             return {}
         return {w.experiment.file: w for w in last.experiments}
 

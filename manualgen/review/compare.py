@@ -185,8 +185,7 @@ def _changes(
         return
     old_id = old.experiment.id
     if not same_work(old, new):
-        pieces = _pieces(both.base.worked, old), _pieces(both.head.worked, new)
-        yield from experiment_changes(old, new, *pieces)
+        yield from experiment_changes(old, new, *_all_pieces(both, old, new))
     yield from picture_changes(both.base.teachers, both.head.teachers, old_id, id_)
     yield from finding_changes(*_findings(both, old_id, id_))
 
@@ -195,6 +194,15 @@ def _findings(
     both: _Both, old: str, new: str
 ) -> tuple[Sequence[Finding], Sequence[Finding]]:
     return both.findings[0].get(old, ()), both.findings[1].get(new, ())
+
+
+def _all_pieces(
+    both: _Both, old: WorkedExperiment, new: WorkedExperiment
+) -> tuple[Sequence[Piece], Sequence[Piece]]:
+    """The pieces of both versions; none of an experiment that is written the same."""
+    if old.experiment is new.experiment:
+        return (), ()
+    return _pieces(both.base.worked, old), _pieces(both.head.worked, new)
 
 
 def _pieces(worked: Worked, work: WorkedExperiment) -> tuple[Piece, ...]:

@@ -44,7 +44,7 @@ def same_work(old: WorkedExperiment, new: WorkedExperiment) -> bool:
     return (
         old.experiment is new.experiment
         and old.laboratory is new.laboratory
-        and old.settings == new.settings
+        and old.settings is new.settings
     )
 
 

@@ -60,6 +60,8 @@ SEEN = (
     ("manual.yaml", "[one, two]", "[one, three, two]"),
     ("manual.yaml", "title: All", "title: Some"),
     ("manual.yaml", "title: T\n", "title: T\nclass: {groups: 3}\n"),
+    ("manual.yaml", "title: T\n", "title: T\nclass: {spare: 10.0 %}\n"),
+    ("manual.yaml", "title: T\n", "title: T\nconditions: {pressure: 101.0 kPa}\n"),
     ("chemicals.yaml", "crystals", "crystals, purity 99 %"),
     ("two.md", "title: Two", "title: The second"),
     ("two.md", "1. Wait.", "1. Wait for it."),
@@ -102,4 +104,6 @@ def test_what_is_the_same_is_worked_out_and_rendered_once() -> None:
     editions = map(renderer.rendered, (base, head), sources)
     for before, after in zip(*editions, strict=True):
         assert after.pages["one"] is before.pages["one"]
-        assert after.pages["two"] is not before.pages["two"]
+        is_same = after.pages["two"] is before.pages["two"]
+        # What a step says is nothing to the technician.
+        assert is_same is (after.edition == "technician")
