@@ -16,6 +16,7 @@ from manualgen.checks.comparison import (
 from manualgen.checks.concordance import disagreement, rough_averaged
 from manualgen.checks.impossible import below_nothing, impossible_readings
 from manualgen.checks.limits import coarsest_datum, molar_mass_faults
+from manualgen.checks.mole_ratios import turned_ratios
 from manualgen.checks.registry import Report, check
 from manualgen.model.fences import Computed
 from manualgen.model.finding import Fault, Severity
@@ -100,6 +101,12 @@ def significant_figures(work: WorkedExperiment) -> Report:
         best = Quantity(number, answer.unit)
         message = _too_many(worked, answer, best, work)
         yield Fault(worked.answer.value_place, message, typed(best))
+
+
+@check("mole-ratio", Severity.ERROR)
+def mole_ratio(work: WorkedExperiment) -> Report:
+    """An amount worked out from another is to it as the equation of both says."""
+    yield from turned_ratios(work)
 
 
 @check("reading-impossible", Severity.WARNING)

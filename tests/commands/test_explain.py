@@ -15,7 +15,7 @@ CONTRACT = {
     "equation-charge equation-impossible equation-ambiguous equation-coefficients "
     "state-missing state-solubility ionic-mismatch oxidation-claim",
     "quantities": "unit-unknown unit-style unit-dimension unit-mixed "
-    "calculation-dimension calculation-undefined calculation-answer "
+    "calculation-dimension calculation-undefined calculation-answer mole-ratio "
     "significant-figures reading-impossible reading-resolution reading-concordance "
     "precision-apparatus",
     "materials": "unknown-chemical chemical-not-listed chemical-not-used "
