@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from manualgen.adopting.draft import Draft
 from manualgen.adopting.naming import with_formulas
-from manualgen.adopting.parting import practicals, with_title
+from manualgen.adopting.parting import practicals, with_titles
 from manualgen.adopting.piece import AdoptError, OldDocument
 from manualgen.adopting.plain import Fetch, no_picture, read_plain
 from manualgen.adopting.sorting import sorted_draft
@@ -26,7 +26,7 @@ def adopted(document: OldDocument, stem: str) -> tuple[Draft, ...]:
         )
     )
     if not document.is_talk:
-        row = with_title(row)
+        row = with_titles(row)
     found = practicals(row, stem)
     drafts = (sorted_draft(practical, document.name) for practical in found)
     return tuple(with_formulas(draft) for draft in drafts)

@@ -29,10 +29,14 @@ _SOON = 4
 """Sentences behind a weak opening in which needs must be named."""
 FEWEST_STEPS = 3
 """Steps of a whole practical."""
+_FEWEST_NEEDED = 2
+"""Steps of one whose needs were told."""
 _FAR = 4
 """Sentences before its needs in which a practical may begin."""
 _TOLD = (Role.SEES, Role.MEANS, Role.DISPOSES, Role.WARNS, Role.ASKS)
 _MANY_SIGNS = 4
+_SURE_SIGNS = 3
+"""Signs of an opening, though its verb is also one of doing: *I turn to the …*."""
 _OPENED = 4
 """Signs that words of opening count for."""
 
@@ -88,11 +92,12 @@ def _by_needs(
     row: Sequence[Statement], roles: list[Role], begins: list[int]
 ) -> Iterator[int]:
     """Needs after a whole practical, which nothing else opened."""
-    last = begins[0] if begins else 0
+    last = 0
     for n, role in enumerate(roles):
         if n in begins:
             last = n
-        if role is not Role.NEEDS or _steps(row[last:n], roles[last:n]) < FEWEST_STEPS:
+        fewest = _FEWEST_NEEDED if Role.NEEDS in roles[last:n] else FEWEST_STEPS
+        if role is not Role.NEEDS or _steps(row[last:n], roles[last:n]) < fewest:
             continue
         begin, signs = _opening_before(row, roles, n, last + 1)
         is_told = any(r in _TOLD for r in roles[last:n])
@@ -110,9 +115,10 @@ def _opening_before(
     best, most = needs, 0
     for n in range(needs - 1, max(first, needs - _FAR) - 1, -1):
         is_opening = opened(row[n]) is not None
-        if roles[n] is not Role.NOTHING and not is_opening:
+        seen = signs_of(row[n])
+        if roles[n] is not Role.NOTHING and not is_opening and seen < _SURE_SIGNS:
             break
-        signs = signs_of(row[n]) + _OPENED * is_opening + 1 - (needs - 1 - n)
+        signs = seen + _OPENED * is_opening + 1 - (needs - 1 - n)
         if signs > most:
             best, most = n, signs
     return best, most
@@ -141,7 +147,7 @@ def _first_by_needs(
     """The practical before the first that was found, where its needs were told."""
     end = begins[0] if begins else 0
     before = roles[:end]
-    if Role.NEEDS in before and _steps(row[:end], before) >= FEWEST_STEPS:
+    if Role.NEEDS in before and _steps(row[:end], before) >= _FEWEST_NEEDED:
         yield _opening_before(row, roles, before.index(Role.NEEDS), 0)[0]
 
 

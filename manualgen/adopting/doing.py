@@ -12,35 +12,27 @@ from functools import cache
 
 from manualgen.adopting.leading import led_in, without_doer
 from manualgen.adopting.spans import quantities_in
+from manualgen.adopting.stated import commanded, from_passive
 from manualgen.adopting.vocabulary import (
     alternatives,
     doing,
     numbers,
     one_of,
+    patterns,
     table,
     words,
 )
 from manualgen.knowledge import mentions
 
 _CONDITION = re.compile(
-    r"(?:when|once|after|if|as soon as|using|with|while|before|at|in|to|for|on|without)\s[^,]{2,90},\s*",
+    r"(?:when|once|after|if|as soon as|soon as|should (?:any|the|it|there)|using|with|while|before|at|in|to|for|on|without)\s[^,]{2,90},\s*",
     re.IGNORECASE,
 )
-_INVERTED = re.compile(
-    r"^((?:(?:and|then|now)\s+)*(?:in|into|onto|on)\s+(?:the\s+|each\s+)?[\w-]+(?:\s+[\w-]+)?)\s+(?:goes|go)\s+(?=an?\b|the\b|some\b|\d)",
+_PLACED = re.compile(
+    r"\s+\w+\s+(?:round|around|over|into|onto|under|through|between|on|in)\s+(?:it|them|the)\b",
     re.IGNORECASE,
 )
-"""*Into A goes a nail*: it is to be put there."""
-_SHORT_IS = re.compile(
-    r"^(it|that|this)['’]s\s+(?=(?:then\s+|now\s+)?\w+(?:ed|ut|t|n)\b)", re.I
-)
-_PUT_THERE = re.compile(
-    r"((?!(?:it|this|that|these|they|what|which|who|how|if|when|everything|everyone|nothing)\b)"
-    r"[^,;:.]{3,60}?)\s+(?:goes|go)\s+"
-    r"((?:in|into|onto|inside|under|over)\s+(?:the|an?|each|another|your)\s.{2,80})",
-    re.IGNORECASE,
-)
-"""*The wine goes in the flask.*"""
+"""*Pack ice round it*: what stands behind a verb that is also a noun."""
 _NOT = re.compile(r"(?:do not|don't|don’t)\s+", re.IGNORECASE)
 _STATED = re.compile(
     r"note\s+to\s+(?:self|me|the\s+\w+)\b|"
@@ -55,7 +47,6 @@ _BEHIND_A_VERB = re.compile(
     r"through|back|away|how|what|when|quickly|aside|\d)(?![\w-])|-?\d)",
     re.IGNORECASE,
 )
-_PARTICLE = r"(?:up|out|off|down|away|together|in|on|aside)"
 
 
 @cache
@@ -91,10 +82,24 @@ def _into() -> re.Pattern[str]:
 @cache
 def _unparted_condition() -> re.Pattern[str]:
     """*Once it is dry stand it in …*, with no comma to part the two."""
+    doer = r"(?:(?:you|we|they|i)\s+(?:then\s+|just\s+)?)?"
+    no_noun = (
+        r"(?<!\bthe )(?<!\ba )(?<!\ban )(?<!\bto )(?<!\byou )(?<!\bwe )(?<!\bthey )"
+    )
     return re.compile(
-        rf"(?:(?:when|once|after|as soon as|if|before)\s(?:[\w'’-]+\s+){{2,9}}?"
-        rf"(?={_verb()}\s+(?:the|an?|it|them)\b)|"
-        rf"every\s+(?:\w+\s+){{0,2}}(?:second|minute|hour)s?,?\s+(?:(?:you|we|they)\s+)?(?={_verb()}\s))",
+        rf"(?:(?:when|once|after|as soon as|soon as|if|before)\s(?:[\w'’-]+\s+){{2,9}}?"
+        rf"(?={doer}{no_noun}{_verb()}\s+(?:the|an?|it|them)\b)|"
+        rf"(?:every\s+(?:\w+\s+){{0,2}}(?:second|minute|hour)s?|after\s+(?:an?|one|two|three|five|ten|\d+)\s+(?:\w+\s+)?(?:second|minute|hour)s?|"
+        rf"(?:the\s+|on\s+the\s+)?(?:next|following)\s+(?:day|lesson|week|morning|time)),?\s+(?={doer}{_verb()}\s))",
+        re.IGNORECASE,
+    )
+
+
+@cache
+def _only_then() -> re.Pattern[str]:
+    """*Only then does one add …*, in which one is turned round."""
+    return re.compile(
+        rf"(?:only|not until|never)\b[^,;:]{{0,60}}?\s(?P<doer>(?:do|does|should|can|must|may)\s+(?:you|we|they|one|i)\s+)(?={_verb()}\s)",
         re.IGNORECASE,
     )
 
@@ -108,60 +113,44 @@ def _joint() -> re.Pattern[str]:
     )
 
 
-@cache
-def _without_verb() -> re.Pattern[str]:
-    """*Vinegar in the third …*, which goes there."""
-    ordinals = alternatives(table().texts("ordinals"))
-    return re.compile(rf"(?:\w+\s+){{1,3}}in(?:to)?\s+the\s+(?:{ordinals})\b", re.I)
-
-
-@cache
-def _passive() -> re.Pattern[str]:
-    participles = alternatives(set(doing().values()) - {"used", "run"})
-    return re.compile(
-        rf"(?P<subject>[^,;:]{{2,90}}?)\s+(?:is|are|should be|must be)\s+(?:then\s+|now\s+|next\s+)?"
-        rf"(?P<how>{_adverbs()})(?P<done>{participles})\b(?P<rest>.*)",
-        re.IGNORECASE,
-    )
-
-
-@cache
-def _base_of() -> dict[str, str]:
-    return {participle: verb for verb, participle in doing().items()}
-
-
 def steps_in(text: str) -> tuple[str, ...]:
     """The steps that a sentence tells, or none where it tells something else.
 
     >>> steps_in("and then you add the acid and stir it")
     ('Add the acid', 'Stir it')
     """
-    bare = _INVERTED.sub(r"\1 put ", text.strip(), count=1)
-    if found := _PUT_THERE.fullmatch(led_in(bare)):
-        bare = f"put {found[1][:1].lower()}{found[1][1:]} {found[2]}"
-    elif _without_verb().match(bare) and mentions(bare.split(" in", 1)[0]).chemicals:
-        bare = f"put {bare[:1].lower()}{bare[1:]}"
+    bare = commanded(text)
     said = imperative(bare)
     if said is not None:
         return tuple(_sentence(part) for part in actions(said))
-    return tuple(_sentence(part) for part in _from_passive(bare))
+    return tuple(_sentence(part) for part in from_passive(bare))
 
 
 def imperative(text: str) -> str | None:
     """The sentence from its verb of doing on, or None where it does not begin with one."""
     rest = led_in(text)
-    if _is_action(rest):
+    if turned := _only_then().match(rest):
+        return rest[: turned.start("doer")] + rest[turned.end() :]
+    is_caused = patterns("doers", "causing").match(rest)
+    if not is_caused and _is_action(rest):
         return rest
     found = _into().match(rest) or _CONDITION.match(rest)
     if found:
         after = without_doer(led_in(rest[found.end() :]))
         if _is_action(after):
             return rest[: found.end()] + after
-    if _unparted_condition().match(rest):
-        return rest
+    led = _condition_first(text, rest)
+    if unparted := _unparted_condition().match(led):
+        return led[: unparted.end()] + without_doer(led[unparted.end() :])
     bare = without_doer(rest)
     is_done = bare != rest and not one_of("not_behind_doers").match(bare)
     return bare if is_done and _is_action(bare) else None
+
+
+def _condition_first(text: str, rest: str) -> str:
+    """The sentence with *next* where that begins a condition and leads nothing in."""
+    bare = text.strip()
+    return bare if _unparted_condition().match(bare) else rest
 
 
 def _is_action(text: str) -> bool:
@@ -186,7 +175,7 @@ def _is_about_something(text: str) -> bool:
         or named.apparatus
         or next(quantities_in(text), None)
         or re.match(
-            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up)\b|work out\b|give (?:it|them) a\b",
+            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up)\b|keep (?:it|them|\w+ing)\b|work out\b|give (?:it|them) a\b",
             text,
             re.I,
         )
@@ -215,6 +204,14 @@ def actions(text: str) -> Iterator[str]:
     yield text[begin:]
 
 
+def _begins_name(text: str, verb: int) -> bool:
+    """Whether a text begins with a longer name than its verb: *tap water*."""
+    named = mentions(text)
+    ends = [m.end for m in named.chemicals if not m.start]
+    ends += [m.end for m in named.apparatus if not m.start]
+    return max(ends, default=0) > verb
+
+
 def _parts(text: str, joint: re.Match[str]) -> bool:
     """Whether what follows is another action and not a noun of that name."""
     verb = joint["verb"].casefold()
@@ -225,38 +222,10 @@ def _parts(text: str, joint: re.Match[str]) -> bool:
     if verb in words("noun_too") - words("done_alone") and not after.strip(" .;,"):
         return False
     if verb in words("noun_too") or before in ("the", "a", "an", "of"):
-        return bool(_BEHIND_A_VERB.match(after))
+        if _begins_name(verb + after, len(verb)):
+            return False
+        return bool(_BEHIND_A_VERB.match(after) or _PLACED.match(after))
     return True
-
-
-def _from_passive(text: str) -> Iterator[str]:
-    rest = _SHORT_IS.sub(r"\1 is ", led_in(text))
-    found = _passive().fullmatch(rest.rstrip(" ."))
-    if not found or one_of("seen", "not_subjects").match(found["subject"]):
-        return
-    row = re.split(
-        rf"\s+and\s+(?:then\s+|is\s+|are\s+)?(?=(?:{alternatives(_base_of())})\b)",
-        found["rest"],
-        flags=re.IGNORECASE,
-    )
-    yield _active(found["how"], found["done"], found["subject"], row[0])
-    pronoun = "them" if re.search(r"\bare\b", rest[: found.start("done")]) else "it"
-    for further in row[1:]:
-        done, _, behind = further.partition(" ")
-        yield _active("", done, pronoun, f" {behind}" if behind else "")
-
-
-def _active(how: str, done: str, subject: str, rest: str) -> str:
-    verb = _base_of()[done.casefold()]
-    particle = re.match(rf"\s+{_PARTICLE}(?=\s*$|\s+(?!the\b|an?\b))", rest)
-    behind = particle.group() if particle else ""
-    object_ = subject if _is_name(subject) else subject[0].lower() + subject[1:]
-    return f"{how}{verb}{behind} {object_}{rest[len(behind) :]}"
-
-
-def _is_name(subject: str) -> bool:
-    first = subject.split()[0]
-    return first.isupper() or any(c.isupper() or c.isdigit() for c in first[1:])
 
 
 def _sentence(text: str) -> str:

@@ -37,10 +37,22 @@ def title_of(first: Statement) -> str:
         words = PREFIX.sub("", first.text, count=1) or first.text
         return _cased(words)
     said = opened(first)
+    if said is None:
+        return _named_in(first.text) if first.kind is Kind.TEXT else ""
     if not said:
         return ""
     called = _CALLED.match(said)
     return _cased(_without_one(said[called.end() :] if called else said))
+
+
+def _named_in(text: str) -> str:
+    """The title in a sentence that opens a practical by none of the known words."""
+    for bare in leads(text):
+        if found := patterns("titles").search(bare):
+            words = next(group for group in found.groups() if group)
+            title = _cased(_without_one(words))
+            return title if len(title.split()) <= LONGEST_TITLE else ""
+    return ""
 
 
 def title_behind(second: Statement) -> str:

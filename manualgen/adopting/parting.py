@@ -83,18 +83,35 @@ def _by_headings(row: Sequence[Statement]) -> list[int]:
     """The headings that begin a practical with needs or a method."""
     named = [n for n, s in enumerate(row) if _is_title(s)]
     numbered = [n for n in named if begins_practical(row[n].text)]
-    if numbered:
-        candidates = numbered
-    elif named:
-        highest = min(row[n].level for n in named)
-        candidates = [n for n in named if row[n].level == highest]
-    else:
-        return []
+    candidates = numbered or _of_rank(row, named)
     begins: list[int] = []
-    for at, end in zip(candidates, [*candidates[1:], len(row)], strict=True):
+    for at, end in zip(candidates, [*candidates[1:], len(row)], strict=False):
         if _has_method(row[at:end]):
             begins.append(at)
     return begins or candidates[:1]
+
+
+def _of_rank(row: Sequence[Statement], named: list[int]) -> list[int]:
+    """The titles of the highest rank, or below one title those that are whole each."""
+    ranks = sorted({row[n].level for n in named})
+    by_rank = [[n for n in named if row[n].level == rank] for rank in ranks]
+    for candidates in by_rank[1:] if by_rank and len(by_rank[0]) == 1 else ():
+        ends = [*candidates[1:], len(row)]
+        parts = [row[a:b] for a, b in zip(candidates, ends, strict=True)]
+        if len(parts) > 1 and all(map(_is_whole, parts)):
+            return candidates
+    return by_rank[0] if by_rank else []
+
+
+def _is_whole(row: Sequence[Statement]) -> bool:
+    """Whether a section has needs and a method of its own."""
+    parts = {s.part for s in row}
+    has_needs = bool(parts & {*NEEDS}) or _count(row, Role.NEEDS) > 0
+    return has_needs and _has_steps(row)
+
+
+def _has_steps(row: Sequence[Statement]) -> bool:
+    return Part.METHOD in {s.part for s in row} or _count(row, Role.DOES) > 1
 
 
 def _is_title(statement: Statement) -> bool:
@@ -106,12 +123,43 @@ def _has_method(row: Sequence[Statement]) -> bool:
     parts = {s.part for s in row}
     if parts & {*NEEDS, Part.METHOD}:
         return True
-    return _count(row, Role.DOES) >= FEWEST_STEPS
+    return _count(row, Role.DOES) >= FEWEST_STEPS or _is_whole(row)
 
 
 def _count(row: Sequence[Statement], role: Role) -> int:
     texts = (s for s in row if s.kind in (Kind.TEXT, Kind.ITEM))
     return sum(role_of(s.text) is role for s in texts)
+
+
+def with_titles(row: Sequence[Statement]) -> tuple[Statement, ...]:
+    """The statements, with short lines that stand alone over a practical as headings.
+
+    That is the first line, or two and more of them over steps each.
+    """
+    alone = [n for n in range(len(row) - 1) if _stands_alone(row[n], row[n + 1])]
+    ends = [*alone[1:], len(row)]
+    over = [a for a, b in zip(alone, ends, strict=False) if _has_steps(row[a + 1 : b])]
+    if len(over) < 2 or any(s.part for s in row):
+        return with_title(row)
+    return tuple(
+        replace(s, kind=Kind.HEADING, level=0) if n in over else s
+        for n, s in enumerate(row)
+    )
+
+
+def _stands_alone(first: Statement, second: Statement) -> bool:
+    """Whether a short line stands between gaps and tells nothing."""
+    is_line = first.kind is Kind.TEXT and first.begins_piece and first.after_gap
+    is_short = (
+        len(first.text.split()) <= LONGEST_TITLE and first.text[-1:] not in ".!:;,"
+    )
+    is_apart = second.begins_piece and second.after_gap
+    return is_line and is_short and is_apart and _tells_nothing(first.text)
+
+
+def _tells_nothing(text: str) -> bool:
+    is_title = text.endswith("?") and "(" not in text
+    return is_title or role_of(text) is Role.NOTHING
 
 
 def with_title(row: Sequence[Statement]) -> tuple[Statement, ...]:

@@ -131,7 +131,10 @@ class _LineReader:
         is_open = before.rstrip()[-1:] not in ".!?:;" and first[:1].islower()
         if is_open and len(before) > _NO_LIST:
             return True
-        return len(before.rstrip()) + 1 + len(first) > self._width() - _SLACK
+        width = self._width()
+        if len(before.rstrip()) > width + _SLACK:
+            return False
+        return len(before.rstrip()) + 1 + len(first) > width - _SLACK
 
     def _width(self) -> int:
         """The width to which the notes were wrapped, but for a few longer lines."""

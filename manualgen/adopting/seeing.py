@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
+from manualgen.adopting.sensing import sensed
 from manualgen.adopting.vocabulary import (
     alternatives,
     doing,
@@ -102,9 +103,10 @@ def seen_in(text: str) -> Seen | None:
     start = _LEADS_IN.match(text)
     begin = start.end() if start else 0
     told = _told(text[begin:])
-    return (
-        Seen(text[:begin] + told.lead, told.blank, told.tail + stop) if told else None
-    )
+    if told:
+        return Seen(text[:begin] + told.lead, told.blank, told.tail + stop)
+    found = sensed(text)
+    return Seen(text[: found[0]], text[slice(*found)], stop) if found else None
 
 
 def whole(text: str) -> Seen:

@@ -17,11 +17,13 @@ from manualgen.adopting.lesson import Lesson
 from manualgen.adopting.listed import goes_on, list_in, listed, needs_of_table
 from manualgen.adopting.parting import Practical
 from manualgen.adopting.piece import Kind
+from manualgen.adopting.places import KEPT_AT, PLACES
 from manualgen.adopting.seeing import seen_in, whole
 from manualgen.adopting.spans import marked
 from manualgen.adopting.statement import (
     Role,
     Statement,
+    is_aside,
     is_question,
     role_of,
 )
@@ -38,16 +40,6 @@ from manualgen.adopting.wording import (
     step_text,
     with_what_is_seen,
 )
-
-_PLACES = {
-    Part.AIM: Place.AIM,
-    Part.THEORY: Place.THEORY,
-    Part.CONCLUSION: Place.CONCLUSION,
-    Part.DISPOSAL: Place.DISPOSAL,
-    Part.TEACHER: Place.TEACHER,
-    Part.PREPARATION: Place.PREPARATION,
-}
-_KEPT_AT = {p: Place[p.name] for p in (*_PLACES, Part.METHOD, Part.OBSERVATIONS)}
 
 
 def sorted_draft(practical: Practical, source: str) -> Draft:
@@ -131,7 +123,7 @@ class _Sorter:
     def _kept_at(self) -> Place:
         """Where a table or picture stands: with the part that it stands in."""
         here = self._part
-        return _KEPT_AT.get(here, Place.UNPLACED) if here else Place.UNPLACED
+        return KEPT_AT.get(here, Place.UNPLACED) if here else Place.UNPLACED
 
     def _text(self, statement: Statement) -> None:
         part = statement.own_part or self._part
@@ -141,8 +133,8 @@ class _Sorter:
             self._in_method(statement)
         elif part is Part.OBSERVATIONS:
             self._in_results(statement)
-        elif part in _PLACES:
-            self._paragraph(_PLACES[part], statement)
+        elif part in PLACES:
+            self._paragraph(PLACES[part], statement)
         elif part in (Part.QUESTIONS, Part.ANSWERS):
             if not self.questions.take(statement, part):
                 self._unplaced(statement)
@@ -163,9 +155,14 @@ class _Sorter:
 
     def _by_words(self, statement: Statement) -> None:
         text, role = statement.text, role_of(statement.text)
-        if role is Role.NOTHING and self._last is Role.NEEDS and goes_on(text):
-            self._needs(statement, list_in(text), Part.NEEDS)
-            return
+        is_asked = self._last is Role.NEEDS
+        if is_asked and role is Role.NOTHING and goes_on(text):
+            role = Role.NEEDS
+        self._by_role(statement, role)
+        self._last = Role.NEEDS if is_asked and is_aside(role, text) else role
+
+    def _by_role(self, statement: Statement, role: Role) -> None:
+        text = statement.text
         match role:
             case Role.ASKS | Role.ANSWERS:
                 self._ask(statement, role)
@@ -183,7 +180,6 @@ class _Sorter:
                 self._paragraph(Place.DISPOSAL, statement)
             case Role.NOTHING:
                 self._equation_or_unplaced(statement)
-        self._last = role
 
     def _ask(self, statement: Statement, role: Role) -> None:
         if role is Role.ASKS:

@@ -13,6 +13,7 @@ from manualgen.adopting.leading import led_in
 from manualgen.adopting.piece import Kind, PictureFile, Piece
 from manualgen.adopting.seeing import seen_in
 from manualgen.adopting.sentences import sentences
+from manualgen.adopting.stated import commanded
 from manualgen.adopting.vocabulary import Part, part_named, patterns
 from manualgen.adopting.wanted import need_list
 
@@ -69,6 +70,8 @@ class Role(Enum):
     NOTHING = 9
 
 
+_ASIDE = 2
+"""Words of what is said in between."""
 _FACTS = (Role.NOTHING, Role.SEES, Role.MEANS, Role.WARNS)
 """What a lone warning may warn of."""
 
@@ -139,6 +142,8 @@ def role_of(text: str) -> Role:
     bare = led_in(text)
     if patterns("asking_for").match(text) and need_list(text) is not None:
         return Role.NEEDS
+    if patterns("doers", "causing").match(bare) and imperative(text):
+        return Role.DOES
     if (
         is_question(text)
         or asked(text)
@@ -164,9 +169,15 @@ def role_of(text: str) -> Role:
 def _by_verb(text: str, *, warns: bool) -> Role:
     if warns:
         return Role.WARNS
-    if seen_in(text):
+    if seen_in(text) and commanded(text) == text.strip():
         return Role.SEES
     return Role.DOES if steps_in(text) else Role.NOTHING
+
+
+def is_aside(role: Role, text: str) -> bool:
+    """Whether a list may go on behind it: *Lovely* or *don't eat them*."""
+    is_short = role is Role.NOTHING and len(text.split()) <= _ASIDE
+    return is_short or role is Role.WARNS
 
 
 def is_question(text: str) -> bool:

@@ -45,6 +45,8 @@ _ASIDE = re.compile(
     re.IGNORECASE,
 )
 _CALLED = re.compile(r"\bI make it\b", re.IGNORECASE)
+_LONG = 6
+"""Letters of a last word that others may end with."""
 _WORTHY = re.compile(r"[\w%°³²·⁻+−()’'/., -]+")
 
 
@@ -120,6 +122,7 @@ def _with_its_capitals(name: str) -> str:
     if rest and first.casefold() in words("proper_names"):
         return f"{first[0].upper()}{first[1:]} {rest}"
     is_title = first.istitle() and len(first) > 2 and "'" not in first
+    is_title = is_title and not rest[:1].isupper()
     if not is_title or first.casefold() in words("proper_names"):
         return name
     return name[0].lower() + name[1:]
@@ -173,7 +176,7 @@ def _count(text: str) -> tuple[str, str]:
     if behind := _BEHIND.fullmatch(text):
         return behind[2] or behind[3], behind[1]
     bare = re.sub(
-        r"^(?:about|roughly|some|(?:an?\s+)?(?:row|set|series) of)\s+",
+        r"^(?:and|plus|also|about|roughly|some|(?:an?\s+)?(?:row|set|series) of)\s+",
         "",
         text,
         flags=re.I,
@@ -235,12 +238,18 @@ def own_sort(name: str) -> Part | None:
         return Part.CHEMICALS
     last = re.split(r"[\s-]", name.split(" of ")[0].casefold())[-1] if name else ""
     for sort in (Part.CHEMICALS, Part.APPARATUS):
-        if last in words("last_words", sort.value):
+        if last in words("last_words", sort.value) or _ends_as(last, sort):
             return sort
     named = mentions(name)
     if len(named.chemicals) == 1 and not named.apparatus:
         return Part.CHEMICALS
     return Part.APPARATUS if named.apparatus and not named.chemicals else None
+
+
+def _ends_as(word: str, sort: Part) -> bool:
+    """Whether a word is made of a longer known one: *microburner*."""
+    known = words("last_words", sort.value)
+    return any(word.endswith(k) for k in known if len(k) >= _LONG)
 
 
 def _is_piece_first(name: str, chemical: Chemical) -> bool:

@@ -53,6 +53,7 @@ def need_list(text: str) -> str | None:
     found = patterns("needing").match(text) or patterns("needing").match(bare)
     if found:
         rest = (text if found.string is text else bare)[found.end() :]
+        rest = patterns("asked_of").sub("", rest, count=1)
         return None if _is_purpose(rest) else _without_remark(rest)
     behind = re.fullmatch(rf"(.+?){table().text('needed_behind')}", bare)
     if behind and one_of("seen", "not_subjects").match(bare):
@@ -107,6 +108,7 @@ def _lists(text: str) -> Iterator[str]:
     body = text.rstrip(" .?!")
     for verb in _having().finditer(body):
         lead, rest = body[: verb.start()], _without_remark(body[verb.end() :])
+        rest = patterns("asked_of").sub("", rest, count=1)
         if len(lead.split()) > _FARTHEST or _acts(lead):
             return
         fewest = _FEWEST.get(verb.lastgroup or "", _FEWEST["likely"])
