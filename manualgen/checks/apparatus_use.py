@@ -20,6 +20,7 @@ from manualgen.model.place import Place
 from manualgen.working.naming import is_negated
 from manualgen.working.worked import WorkedExperiment
 
+_SHORTEST_STEM: Final = 3
 _TOLD_APART: Final = frozenset(
     {"flask", "pipette", "syringe", "cylinder", "funnel", "condenser", "thermometer"}
     | {"cup", "clock"}
@@ -201,7 +202,8 @@ def _is_used(
     units: set[str],
 ) -> bool:
     if not pieces:
-        return _last_word(listed.name) in text
+        word = _last_word(listed.name)
+        return word in text or bool(_doing(word) and says(text, _doing(word)))
     for piece in pieces:
         if piece.personal or piece.sundry:
             return True
@@ -219,3 +221,12 @@ def _is_used(
 def _last_word(name: str) -> str:
     words = re.findall(r"[^\W\d_]{3,}", name.casefold())
     return words[-1].removesuffix("s") if words else name.casefold()
+
+
+@lru_cache(maxsize=512)
+def _doing(tool: str) -> tuple[str, ...]:
+    """What a tool that no table knows does by its name: a *grater* grates, a *cutter* cuts."""
+    stem = tool.removesuffix("er")
+    if stem == tool or len(stem) < _SHORTEST_STEM:
+        return ()
+    return (stem, stem[:-1]) if stem[-1] == stem[-2] else (stem,)

@@ -16,6 +16,7 @@ from manualgen.knowledge import (
     Chemical,
     barred_from_sink,
     disposal_route,
+    find_by_formula,
     mentions,
 )
 from manualgen.knowledge.disposal import (
@@ -35,6 +36,7 @@ from manualgen.working.method import box_texts, boxes, prose_in
 from manualgen.working.prose import Prose
 from manualgen.working.worked import WorkedExperiment
 
+_OF_WATER = frozenset({"H", "O"})
 _CLAUSE_ENDS = re.compile(r"[,;:]\s|\s(?:and|but|while)\s", re.IGNORECASE)
 _KEPT_IN = re.compile(r"\b(?:bottle|jar|tin|bin|bag|box|tub)s?\b", re.IGNORECASE)
 _SPOKEN_OF = re.compile(r"\b(?:it|them|they|this|these|both)\b", re.IGNORECASE)
@@ -69,10 +71,25 @@ def without_disposal(work: WorkedExperiment) -> Iterator[Fault]:
     spoken = False
     for entry in _hazardous(work):
         names = [w for c in entry.chemicals for w in names_for_disposal(c)]
+        names += _turned_into(entry, work)
         if says(whole, (*names, entry.name)) or (spoken and not texts):
             continue
         spoken = True
         yield _missing(entry, work)
+
+
+def _turned_into(entry: HazardEntry, work: WorkedExperiment) -> Iterator[str]:
+    """The names of what a listed chemical becomes: lime is calcium hydroxide in the end.
+
+    A product with nothing of it but oxygen and hydrogen is none.
+    """
+    for reaction in work.reactions:
+        own = [t for t, found in reaction.entries if entry.listed in found]
+        atoms = {a for term in own for a in term.formula.atoms} - _OF_WATER
+        for term in reaction.equation.products:
+            chemical = find_by_formula(term.formula, term.state, work.laboratory.store)
+            if chemical and term.state != "g" and atoms & set(term.formula.atoms):
+                yield from (chemical.name, chemical.substance, *chemical.also)
 
 
 def sent_down_the_sink(work: WorkedExperiment) -> Iterator[Fault]:

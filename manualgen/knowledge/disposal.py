@@ -13,6 +13,12 @@ from manualgen.knowledge.stems import says
 from manualgen.knowledge.tables import Row, read_table
 
 _NUMERAL = re.compile(r"\((?:0|[ivx]+)\)", re.IGNORECASE)
+_CONTAINER = re.compile(
+    r"\b(bottle|jar|tin|container|beaker|bin|residues?)s? (?:for|of) (?:the )?"
+    r"(?:(?:[\w-]+ )?(?:solvents?|residues|waste|metals?)|[\w-]+)",
+    re.IGNORECASE,
+)
+"""*The bottle for copper residues* names where things go, and none of them."""
 _NOTHING = re.compile(r"\s*(?:nothing|none|no)\b[^,;:]*$", re.IGNORECASE)
 """*Nothing with ester in it goes down the sink* sends nothing there."""
 
@@ -106,9 +112,10 @@ def speaks_of_everything(text: str) -> bool:
 
 def speaks_of_nothing(text: str) -> bool:
     """Whether a text gives a route and names nothing that takes it: *Down the sink*."""
+    outside = _CONTAINER.sub(r"\1", text)
     named = [w for e in _elements() for w in e.called]
     named += [w for row in _table().rows("families") for w in row.texts("called")]
-    return (says_sink(text) or says_collect(text)) and not says(text, named)
+    return (says_sink(text) or says_collect(text)) and not says(outside, named)
 
 
 @lru_cache(maxsize=1)
