@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import re
+from collections import defaultdict
+from dataclasses import replace
 
+from manualgen.adopting.columns import lines_of_needs
 from manualgen.adopting.draft import Block, Entry, Form, Said
 from manualgen.adopting.needs import details_parted, needed_in
+from manualgen.adopting.piece import Kind
 from manualgen.adopting.seeing import has_verb
 from manualgen.adopting.spans import marked
+from manualgen.adopting.statement import Statement
 from manualgen.adopting.thing import known_thing
 from manualgen.adopting.unparted import parted
 from manualgen.adopting.vocabulary import NEEDS, Part, part_named
 from manualgen.adopting.wanted import need_list
+from manualgen.adopting.wording import said_of
 
 _MORE = re.compile(
     r"(?:and|plus|also|oh and|then)?\s*(?:an?|some|two|three|\d)\s", re.I
@@ -47,6 +53,43 @@ def list_in(text: str) -> str:
     if text.rstrip()[-1:] in ".:;":
         return said
     return ", ".join(parted(piece, known_thing) for piece in said.split(", "))
+
+
+class Lists:
+    """The two lists of a practical, as what is needed is met."""
+
+    def __init__(self) -> None:
+        self._entries: defaultdict[Part, list[Entry]] = defaultdict(list)
+
+    def of(self, part: Part) -> tuple[Entry, ...]:
+        """The entries of a list."""
+        return tuple(self._entries[part])
+
+    def __bool__(self) -> bool:
+        return any(self._entries.values())
+
+    def take(self, text: str, part: Part, said: Said) -> list[Block] | None:
+        """Take a list; what of it is not sure, or None where nothing of it is new."""
+        entries, unsure = listed(text, part, said)
+        is_told = False
+        for sort, entry in entries:
+            if entry.text not in {e.text for e in self._entries[sort]}:
+                self._entries[sort].append(entry)
+                is_told = True
+        return unsure if is_told or (unsure and not entries) else None
+
+    def take_lines(self, statement: Statement, here: Part | None) -> list[Block] | None:
+        """Take a table row by row; what is not sure, or None where it lists nothing."""
+        lines = lines_of_needs(statement.rows, here)
+        unsure: list[Block] = []
+        for line in lines:
+            said = said_of(replace(statement, kind=Kind.ITEM, text=line.words))
+            for part, entry in line.entries:
+                self._entries[part].append(Entry(entry, said))
+            if line.left:
+                words = f"Needed: {marked(line.left)}"
+                unsure.append(Block(Form.PARAGRAPH, words, (said,)))
+        return unsure if lines else None
 
 
 def needs_of_table(

@@ -32,6 +32,11 @@ def needed_in(text: str, part: Part | None = None) -> tuple[Needed, ...]:
     return tuple(needed(thing, part) for item in items for thing in _filled(item))
 
 
+def things_in(text: str) -> tuple[str, ...]:
+    """The items of a short list in their full names: *filter funnel and paper*."""
+    return tuple(_in_full_names(list(items_in(text))))
+
+
 _SAID_BESIDE = re.compile(r",?\s*\b(?:of course|obviously)\b,?", re.I)
 
 

@@ -10,11 +10,12 @@ from collections import defaultdict
 from dataclasses import replace
 
 from manualgen.adopting.asking import Questions
+from manualgen.adopting.columns import dangers_in
 from manualgen.adopting.doing import imperative, steps_in
-from manualgen.adopting.draft import Block, Draft, Entry, Form, Place, Said
+from manualgen.adopting.draft import Block, Draft, Form, Place, Said
 from manualgen.adopting.leading import led_in
 from manualgen.adopting.lesson import Lesson
-from manualgen.adopting.listed import goes_on, list_in, listed, needs_of_table
+from manualgen.adopting.listed import Lists, goes_on, list_in, needs_of_table
 from manualgen.adopting.parting import Practical
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.places import KEPT_AT, PLACES
@@ -60,8 +61,8 @@ def sorted_draft(practical: Practical, source: str) -> Draft:
         Said(opening.words, opening.origin) if opening else None,
         sorter.lesson.time,
         sorter.lesson.group,
-        tuple(sorter.lists[Part.CHEMICALS]),
-        tuple(sorter.lists[Part.APPARATUS]),
+        sorter.lists.of(Part.CHEMICALS),
+        sorter.lists.of(Part.APPARATUS),
         tuple((p, tuple(sorter.blocks[p])) for p in Place if sorter.blocks[p]),
     )
 
@@ -71,7 +72,7 @@ class _Sorter:
 
     def __init__(self) -> None:
         self.blocks: defaultdict[Place, list[Block]] = defaultdict(list)
-        self.lists: defaultdict[Part, list[Entry]] = defaultdict(list)
+        self.lists = Lists()
         self.lesson = Lesson()
         self._part: Part | None = None
         self._is_label = False
@@ -208,16 +209,11 @@ class _Sorter:
             self._equation_or_unplaced(statement)
 
     def _needs(self, statement: Statement, text: str, part: Part) -> None:
-        entries, unsure = listed(text, part, said_of(statement))
-        is_told = False
-        for sort, entry in entries:
-            if entry.text not in {e.text for e in self.lists[sort]}:
-                self.lists[sort].append(entry)
-                is_told = True
-        if is_told or (unsure and not entries):
-            self.blocks[Place.UNPLACED] += unsure
-        else:
+        unsure = self.lists.take(text, part, said_of(statement))
+        if unsure is None:
             self._unplaced(statement)
+        else:
+            self.blocks[Place.UNPLACED] += unsure
 
     def _done(self, statement: Statement) -> None:
         """The steps of a sentence, and what is seen behind them."""
@@ -272,7 +268,15 @@ class _Sorter:
         for part, words in cells:
             cell = replace(statement, kind=Kind.ITEM, text=words)
             self._needs(cell, words, part)
-        if cells:
+        dangers = dangers_in(statement.rows)
+        for words in dangers:
+            self._safety(replace(statement, kind=Kind.ITEM, text=words))
+        if cells or dangers:
+            return
+        is_seen = self._part is Part.OBSERVATIONS
+        unsure = None if is_seen else self.lists.take_lines(statement, here)
+        if unsure is not None:
+            self.blocks[Place.UNPLACED] += unsure
             return
         block = Block(Form.TABLE, "", (said_of(statement),), statement.rows)
         self.blocks[self._kept_at()].append(block)
@@ -285,7 +289,7 @@ class _Sorter:
 
     def _is_at_head(self) -> bool:
         """Whether nothing but the title was told; a preface may be of others too."""
-        is_begun = self.blocks[Place.METHOD] or any(self.lists.values())
+        is_begun = self.blocks[Place.METHOD] or self.lists
         return not (self._part or self.is_preface or is_begun)
 
     def _unplaced(self, statement: Statement) -> None:

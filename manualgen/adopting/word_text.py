@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from docx.oxml.xmlchemy import BaseOxmlElement
 
 _HEADING = re.compile(r"heading (\d)", re.IGNORECASE)
-_RAISED = str.maketrans("0123456789+-−n", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁻ⁿ")
+_RAISED = str.maketrans("0123456789+-−–n", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁻⁻ⁿ")
+_MINUS = str.maketrans("−–", "--")
+_CHARGE = re.compile(r"(\d{0,2})([+\-−–])|([+\-−–])(\d{1,2})")
+_FORMULA_BEFORE = re.compile(r"(?<![A-Za-z])\d{0,3}[A-Z(\[][A-Za-z0-9()\[\]]*$")
 _UNIT_BEFORE = re.compile(r"(?:^|[\s\d/(])(?:[cdmnkµ]?m|mol|g|L|l|s|kg|K|J|kJ)$")
 _SKIPPED = frozenset({"txbxContent", "del", "moveFrom", "Fallback", "instrText"})
 
@@ -43,10 +47,10 @@ def is_bold(paragraph: BaseOxmlElement) -> bool:
 def lines_of(paragraph: BaseOxmlElement) -> Iterator[str]:
     """The lines of a paragraph, its own text boxes and what was struck out left away."""
     text = ""
-    for run in _runs(paragraph):
-        words = _run_text(run)
-        raised = _value(run, "vertAlign") == "superscript"
-        text += _raised(text, words) if raised else words
+    runs = ((_value(r, "vertAlign"), _run_text(r)) for r in _runs(paragraph))
+    for height, group in groupby(runs, key=lambda run: run[0]):
+        words = "".join(said for _, said in group)
+        text += _raised(text, words) if height == "superscript" else words
     yield from text.split("\n")
 
 
@@ -83,10 +87,15 @@ def _run_text(run: BaseOxmlElement) -> str:
 
 
 def _raised(before: str, words: str) -> str:
-    """Raised figures: a unit's power on the line, as it is typed; a charge raised."""
-    if _UNIT_BEFORE.search(before.rstrip()) and re.fullmatch(r"\s*[-−]?\d\s*", words):
-        return words.replace("−", "-")
-    if re.fullmatch(r"[\d+\-−n]+", words.strip()):
+    """Raised figures: a unit's power on the line, as it is typed; a charge behind ^."""
+    said = words.strip()
+    if _UNIT_BEFORE.search(before.rstrip()) and re.fullmatch(r"[-−–]?\d", said):
+        return words.translate(_MINUS)
+    charge = _CHARGE.fullmatch(said)
+    if charge and _FORMULA_BEFORE.search(before):
+        size, sign = charge[1] or charge[4] or "", charge[2] or charge[3]
+        return words.replace(said, f"^{size}{sign.translate(_MINUS)}")
+    if re.fullmatch(r"[\d+\-−–n]+", said):
         return words.translate(_RAISED)
     return words
 
