@@ -353,3 +353,64 @@ def test_a_picture_that_lies_outside_the_folder_is_told_and_not_fatal(
     report = told(capsys, "HEAD")
     assert ("time", "time", "40 min", "45 min") in lines(report)
     assert "outside the content folder" in str(report["unread"])
+
+
+SMALL = """\
+title: The first term
+edition: 2026-27
+parts:
+  - title: All
+    experiments: [neutral]
+"""
+
+
+@pytest.mark.parametrize(
+    ("edit", "expected"),
+    [
+        (
+            ("manual.yaml", "groups: 10", "groups: 9"),
+            ("setting", "class, groups", "10", "9", "content/manual.yaml", 2),
+        ),
+        (
+            (
+                "manual.yaml",
+                "class: {groups: 10, spare: 20 %}\n",
+                "class: {groups: 10}\n",
+            ),
+            ("setting", "class, spare", "20 %", "10 %", "content/manual.yaml", 2),
+        ),
+        (
+            (
+                "manual-small.yaml",
+                "edition: 2026-27",
+                "house_style:\n  decimal: comma\nedition: 2026-27",
+            ),
+            (
+                "setting",
+                "house style, decimal",
+                "point",
+                "comma",
+                "content/manual-small.yaml",
+                3,
+            ),
+        ),
+        (
+            ("manual-small.yaml", "title: All", "title: Some"),
+            ("part", "of the manual", "All", "Some", "content/manual-small.yaml", 4),
+        ),
+    ],
+)
+def test_a_setting_is_told_with_the_file_and_the_line_that_set_it(
+    repository: Repository,
+    capsys: pytest.CaptureFixture[str],
+    edit: tuple[str, str, str],
+    expected: tuple[str, ...],
+) -> None:
+    # A smaller manual takes from manual.yaml what it leaves out.
+    repository.write("manual-small.yaml", SMALL)
+    repository.commit()
+    repository.edit(*edit)
+    manual = told(capsys, "HEAD", "--manual", "small")["manual"]
+    assert isinstance(manual, list)
+    keys = ("kind", "what", "before", "after", "file", "line")
+    assert [tuple(change[key] for key in keys) for change in manual] == [expected]
