@@ -15,6 +15,7 @@ from typing import TypeAlias
 from manualgen.adopting.headings import begins_with_label, with_headings
 from manualgen.adopting.markers import marked_item
 from manualgen.adopting.piece import Kind, PictureFile, Piece, tidy
+from manualgen.adopting.statement import MARKS
 
 _HASHES = re.compile(r"\s{0,3}(#{1,6})\s+(.*?)\s*#*\s*")
 _UNDERLINE = re.compile(r"\s*(?:=|-|_|~|\*){3,}\s*")
@@ -121,7 +122,7 @@ class _LineReader:
     def _goes_on(self, line: str) -> bool:
         """Whether a line goes on with the one before it."""
         before = self.lines[self.gathered[-1][0]]
-        if begins_with_label(line):
+        if begins_with_label(line) or MARKS.search(before):
             return False
         if self.kind is Kind.ITEM and line[:1].isspace():
             return True

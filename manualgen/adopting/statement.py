@@ -40,6 +40,8 @@ class Statement:
     """The part that its own number puts it in: *Q1*, *A1*."""
     led_by: str = ""
     """The heading of the part that it is the first to stand under."""
+    marker: str = ""
+    """The typed number, letter or bullet of the item that it is the first sentence of."""
 
     @property
     def words(self) -> str:
@@ -114,6 +116,7 @@ def _sentences(piece: Piece) -> Iterator[Statement]:
             after_gap=piece.after_gap and first,
             begins_piece=first,
             own_part=_own_part(piece),
+            marker=piece.marker if first else "",
         )
 
 
