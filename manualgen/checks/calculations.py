@@ -32,17 +32,31 @@ from manualgen.working.readings import WorkedReadings
 from manualgen.working.stated import stated
 from manualgen.working.worked import WorkedExperiment
 
+MOST_NAMED = 6
+"""Symbols offered where none is near."""
+
 
 @check("calculation-undefined", Severity.ERROR)
 def calculation_undefined(work: WorkedExperiment) -> Report:
     """Every name, column and row that a calculation uses is defined before it."""
     numbers = work.numbers
     yield from (n.fault for n in numbers.noted if n.check == "calculation-undefined")
+    if not numbers.calculations and _is_half_read(work):
+        return  # The calculation is what could not be read.
     for span in inlines_of(work.experiment, ValueSpan):
         if span.symbol not in numbers.names:
             near = nearest(span.symbol, numbers.names)
             message = f"no calculation gives a value of {span.symbol}"
-            yield Fault(span.place, message, f"value of {near}" if near else None)
+            given = [a.symbol for c in numbers.calculations for a in c.block.lines]
+            known = ", ".join(dict.fromkeys(given[-MOST_NAMED:]))
+            mend = (
+                f"value of {near}" if near else known and f"the value of one of {known}"
+            )
+            yield Fault(span.place, message, mend or None)
+
+
+def _is_half_read(work: WorkedExperiment) -> bool:
+    return any(noted.check == "source-syntax" for noted in work.experiment.noted)
 
 
 @check("calculation-dimension", Severity.ERROR)

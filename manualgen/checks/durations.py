@@ -1,4 +1,4 @@
-"""``Heat it for `10 m` ``: minutes that are written as metres."""
+"""``Heat it for `10 m` to `60 C` ``: units of another kind than the sentence asks for."""
 
 from __future__ import annotations
 
@@ -19,10 +19,21 @@ _LASTS = re.compile(
     r"centrifug|electrolys|keep|let|rest|react|go on|continu|repeat|refill|digest)",
     re.IGNORECASE,
 )
+_AT = re.compile(
+    r"\b(?:to|at|about|above|below|reach(?:es|ed)?|of|than|from|between|and|is|reads?) $",
+    re.IGNORECASE,
+)
+_ELECTRIC = re.compile(r"\b(?:charge|coulomb|current|ammeter|electr)", re.IGNORECASE)
 _LOOK_BACK: Final = 40
 
 
-def metres_for_minutes(work: WorkedExperiment) -> Iterator[Fault]:
+def of_another_kind(work: WorkedExperiment) -> Iterator[Fault]:
+    """Each quantity of a step that is of another kind than its sentence asks for."""
+    yield from _metres_for_minutes(work)
+    yield from _coulombs_for_degrees(work)
+
+
+def _metres_for_minutes(work: WorkedExperiment) -> Iterator[Fault]:
     """Each length that a step gives as the time for which something goes on."""
     for passage in work.materials.passages:
         prose = passage.passage.prose
@@ -35,3 +46,20 @@ def metres_for_minutes(work: WorkedExperiment) -> Iterator[Fault]:
                 said = typed(span.quantity)
                 message = f"{said} is a length, and a time belongs here"
                 yield Fault(prose.place(start, end), message, f"{said}in")
+
+
+def _coulombs_for_degrees(work: WorkedExperiment) -> Iterator[Fault]:
+    """``Warm it to `60 C` ``: a charge where nothing is electric."""
+    passages = work.materials.passages
+    if any(_ELECTRIC.search(p.text) for p in passages):
+        return
+    for passage in passages:
+        prose = passage.passage.prose
+        for start, end, span in prose.quantities():
+            before = prose.text[max(0, start - _LOOK_BACK) : start]
+            if span.quantity.unit.text == "C" and _AT.search(before):
+                said = typed(span.quantity)
+                message = (
+                    f"{said} is an electric charge, and a temperature belongs here"
+                )
+                yield Fault(prose.place(start, end), message, f"{said[:-1]}°C")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from manualgen.checks.habits import foreign_mathematics, stale_steps
 from manualgen.checks.registry import (
     Report,
     check,
@@ -67,8 +68,13 @@ def own_labels(worked: Worked) -> Report:
 
 
 @check("source-syntax", Severity.ERROR)
-def drawn_pieces(work: WorkedExperiment) -> Report:
-    """Every piece of apparatus in a drawing is one that can be drawn."""
+def read_in_part(work: WorkedExperiment) -> Report:
+    """Every piece in a drawing can be drawn, and no formula stands between dollar signs."""
+    yield from foreign_mathematics(work)
+    yield from _drawn_pieces(work)
+
+
+def _drawn_pieces(work: WorkedExperiment) -> Iterator[Fault]:
     for drawing in work.experiment.blocks():
         if isinstance(drawing, Setup):
             for n, piece in enumerate(drawing.pieces):
@@ -83,6 +89,7 @@ def drawn_pieces(work: WorkedExperiment) -> Report:
 @check("unknown-reference", Severity.ERROR)
 def unknown_reference_inside(work: WorkedExperiment) -> Report:
     """Every cross-reference, picture and experiment that is named exists."""
+    yield from stale_steps(work)
     known = names_in(work.experiment)
     for reference in inlines_of(work.experiment, Reference):
         if reference.experiment is None and reference.name not in known:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from manualgen.checks.agreeing import verb, with_article, with_verb
-from manualgen.checks.durations import metres_for_minutes
+from manualgen.checks.durations import of_another_kind
 from manualgen.checks.registry import Report, check, noted_check
 from manualgen.checks.stated import (
     Stated,
@@ -120,7 +120,7 @@ def unit_dimension(work: WorkedExperiment) -> Report:
     yield from _liquids_by_length(work)
     yield from _weighed_by_volume(experiment)
     yield from _normalities(experiment)
-    yield from metres_for_minutes(work)
+    yield from of_another_kind(work)
 
 
 def _piece_of_another_kind(

@@ -23,7 +23,8 @@ from manualgen.model.lab import (
 )
 from manualgen.model.nearest import nearest
 from manualgen.quantities import Quantity
-from manualgen.quantities.kinds import AMOUNTS, STRENGTHS, is_strength
+from manualgen.quantities.kinds import AMOUNTS, PURE, STRENGTHS, is_strength, kind_of
+from manualgen.quantities.mend import typed
 from manualgen.reading.entries import bounded, sharing_of
 from manualgen.reading.faults import Faults
 from manualgen.reading.fields import Fields
@@ -132,8 +133,24 @@ def _with_quantity(
             faults.syntax(part.place(), "a second strength stands here")
         return replace(chemical, strength=Strength(quantity, part.place()))
     if chemical.amount:
-        faults.syntax(part.place(), "a second amount stands here")
+        _note_second_amount(chemical.amount, quantity, part, faults)
     return replace(chemical, amount=Amount(quantity, part.place()))
+
+
+def _note_second_amount(
+    first: Amount, second: Quantity, part: Stretch, faults: Faults
+) -> None:
+    """``0.100, 50 cm3``: what has no unit is most often a strength."""
+    is_count = first.value.value % 1 == 0 or kind_of(first.value.unit) != PURE
+    if not is_count and kind_of(second.unit) != PURE:
+        message = (
+            f"{typed(first.value)} has no unit, so that nobody can tell what it is"
+        )
+        faults.syntax(
+            first.place, message, f"{typed(first.value)} mol/dm3, or its unit"
+        )
+    else:
+        faults.syntax(part.place(), "a second amount stands here")
 
 
 def _with_words(

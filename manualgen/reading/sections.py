@@ -23,6 +23,17 @@ _ALSO = {
 KINDS = _ALSO | {
     kind.value.casefold(): kind for kind in SectionKind if kind is not SectionKind.OTHER
 }
+_METHODS = frozenset(
+    {
+        "procedure",
+        "procedures",
+        "instructions",
+        "experimental",
+        "experimental procedure",
+    }
+    | {"practical", "practical work", "practical procedure", "what to do", "steps"}
+)
+"""Headings under which other manuals have their steps; common practice, no source."""
 _STAFF = re.compile(
     r"(?:notes? )?(?:for|to) (?:the )?(?P<whom>teacher|technician|prep(?:aration)? room)s?"
     r"|(?:the )?(?P<whose>teacher|technician)(?:['’]?s?['’]?)?(?: notes?)?",
@@ -33,8 +44,11 @@ _STAFF = re.compile(
 def read_sections(nodes: Sequence[Node], reader: BlockReader) -> Iterator[Section]:
     """The sections in order; what stands before the first heading is one too."""
     seen: set[SectionKind] = set()
-    for heading, inside in _parted(nodes):
-        section = _section(heading, inside, reader)
+    parted = list(_parted(nodes))
+    misnamed = _misnamed_method([h for h, _ in parted if h], reader)
+    for heading, inside in parted:
+        is_method = heading is not None and heading is misnamed
+        section = _section(heading, inside, reader, is_method=is_method)
         if section.kind in seen and section.kind in (
             SectionKind.METHOD,
             SectionKind.QUESTIONS,
@@ -59,7 +73,19 @@ def _parted(nodes: Sequence[Node]) -> Iterator[tuple[Node | None, list[Node]]]:
         yield heading, inside
 
 
-def _section(heading: Node | None, inside: list[Node], reader: BlockReader) -> Section:
+def _misnamed_method(headings: Sequence[Node], reader: BlockReader) -> Node | None:
+    """Where no heading is that of the Method, the one that was meant to be."""
+    titles = {reader.body.heading(h).text.strip().casefold(): h for h in headings}
+    method = SectionKind.METHOD.value.casefold()
+    if method in titles:
+        return None
+    near = nearest(method, titles) or next((t for t in titles if t in _METHODS), None)
+    return titles[near] if near else None
+
+
+def _section(
+    heading: Node | None, inside: list[Node], reader: BlockReader, *, is_method: bool
+) -> Section:
     if heading is None:
         place = reader.body.place(inside[0].line, 0)
         return Section(SectionKind.OTHER, "", reader.blocks(inside), place)
@@ -67,6 +93,10 @@ def _section(heading: Node | None, inside: list[Node], reader: BlockReader) -> S
     content = reader.bare_heading(text)
     title = plain(content)
     kind = KINDS.get(title.casefold(), SectionKind.OTHER)
+    if is_method:
+        kind = SectionKind.METHOD
+        message = f"there is no section ## Method; {title!r} is read as one"
+        reader.faults.note("missing-section", text.place(), message, "## Method")
     if kind is SectionKind.OTHER:
         _note_staff_heading(title, text.place(), reader)
     blocks = _blocks(kind, inside, text.place(), reader)

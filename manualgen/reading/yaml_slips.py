@@ -127,6 +127,9 @@ def _sign(line: Line) -> Slip | None:
     if found is None or found[1][0] not in _SIGNS:
         return None
     at, value = found
+    if value.startswith("```"):
+        message = "a block begins here, and the one above it is not closed"
+        return line.slip(at, value, message, "a line ``` before it")
     message = f"a value cannot begin with {value[0]}; put it in quotes"
     return line.slip(at, value, message, quoted(value))
 
