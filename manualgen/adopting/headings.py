@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from manualgen.adopting.markers import depth
+from manualgen.adopting.markers import bare_items, depth
 from manualgen.adopting.piece import Kind, Piece
 from manualgen.adopting.vocabulary import part_named, patterns
 
@@ -19,13 +19,27 @@ LONGEST = 90
 
 def with_headings(pieces: Iterable[Piece]) -> Iterator[Piece]:
     """The pieces, with what only its words mark as a heading made one."""
-    for piece in _with_numbered(list(pieces)):
+    for piece in _with_numbered(_with_bare_items(list(pieces))):
         if piece.kind is not Kind.TEXT:
             yield piece
         elif is_heading(piece):
             yield replace(piece, kind=Kind.HEADING, level=_level(piece.text))
         else:
             yield from _parted(piece)
+
+
+def _with_bare_items(pieces: list[Piece]) -> list[Piece]:
+    """Texts that are numbered without a stop, one behind the other, as items."""
+    texts = [p.text if p.kind is Kind.TEXT else "" for p in pieces]
+    items = bare_items(texts)
+    return [
+        replace(
+            cut(p, len(p.text) - len(items[n][1])), kind=Kind.ITEM, marker=items[n][0]
+        )
+        if n in items
+        else p
+        for n, p in enumerate(pieces)
+    ]
 
 
 def _with_numbered(pieces: list[Piece]) -> Iterator[Piece]:

@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import TypeAlias
 
 from manualgen.adopting.headings import begins_with_label, with_headings
-from manualgen.adopting.markers import marked_item
+from manualgen.adopting.markers import bare_items, marked_item
 from manualgen.adopting.piece import Kind, PictureFile, Piece, tidy
 from manualgen.adopting.statement import MARKS
 
@@ -59,6 +59,10 @@ class _LineReader:
     kind: Kind = Kind.TEXT
     marker: str = ""
     began_after_gap: bool = True
+    bare: dict[int, tuple[str, str]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.bare = bare_items(self.lines)
 
     def pieces(self) -> Iterator[Piece]:
         at = 0
@@ -102,7 +106,7 @@ class _LineReader:
         return replace(picture, description=tidy(found[1]))
 
     def _text(self, at: int, line: str) -> Iterator[Piece]:
-        item = marked_item(line)
+        item = self.bare.get(at) or marked_item(line)
         if item:
             yield from self._flush()
             self._begin(Kind.ITEM)

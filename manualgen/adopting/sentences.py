@@ -13,6 +13,10 @@ from manualgen.adopting.vocabulary import doing, words
 _END = re.compile(
     r"[.!?…]+[\"'”’)\]]*\s+(?![(\[]\d{1,2}(?:\s*marks?)?[)\]])(?=[\"'“‘(\[]?[A-Z0-9])"
 )
+_LOUD = re.compile(r"!{2,}\s+(?=\S)")
+"""*Goggles!!* ends a sentence whatever follows."""
+_LETTERS = re.compile(r"(?<![\w'])[A-Z](?:,\s[A-Z])*,?\sand\s[A-Z]\.$")
+"""*B, C and D.* are tubes and no person."""
 _SHORT = re.compile(
     r"(?:\b(?:e\.g|i\.e|etc|approx|ca|c|no|fig|figs|eq|temp|vol|conc|min|max|mr|mrs|ms|dr|vs|st|cf|al)"
     r"|(?<!['’])\b[A-Z])\.$",
@@ -29,7 +33,10 @@ def sentences(text: str) -> Iterator[tuple[int, int]]:
     ['Add 1.5 g.', 'Stir it.']
     """
     begin = 0
-    for found in _END.finditer(text):
+    ends = sorted((*_END.finditer(text), *_LOUD.finditer(text)), key=re.Match.end)
+    for found in ends:
+        if found.end() <= begin:
+            continue
         said = text[begin : found.end()].rstrip()
         if _is_short(said) and not _is_label(said, text[found.end() :]):
             continue
@@ -54,7 +61,7 @@ def _is_label(said: str, after: str) -> bool:
 
 def _is_short(said: str) -> bool:
     """Whether the stop belongs to a short form and not to a sentence."""
-    if _AMOUNT.search(said):
+    if _AMOUNT.search(said) or _LETTERS.search(said):
         return False
     last = said.rsplit(" ", 1)[-1]
     if _CAPITAL.search(last) and len(last) > 2:

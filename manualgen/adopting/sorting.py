@@ -6,9 +6,9 @@ statement ends in exactly one place.
 
 from __future__ import annotations
 
-from collections import defaultdict
 from dataclasses import replace
 
+from manualgen.adopting.asides import Aside, aside_of
 from manualgen.adopting.asking import Questions
 from manualgen.adopting.columns import dangers_in
 from manualgen.adopting.doing import imperative, steps_in
@@ -19,8 +19,8 @@ from manualgen.adopting.listed import Lists, goes_on, list_in, needs_of_table
 from manualgen.adopting.parting import Practical
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.places import KEPT_AT, PLACES
+from manualgen.adopting.sections import Sections
 from manualgen.adopting.seeing import seen_in, whole
-from manualgen.adopting.spans import marked
 from manualgen.adopting.statement import (
     Role,
     Statement,
@@ -31,13 +31,10 @@ from manualgen.adopting.statement import (
 from manualgen.adopting.vocabulary import NEEDS, Part, patterns
 from manualgen.adopting.wanted import need_list
 from manualgen.adopting.wording import (
-    as_sentence,
     equation_block,
     is_numbered_action,
-    leading_boxes,
     picture_block,
     said_of,
-    seen_text,
     step_text,
     with_what_is_seen,
 )
@@ -63,7 +60,7 @@ def sorted_draft(practical: Practical, source: str) -> Draft:
         sorter.lesson.group,
         sorter.lists.of(Part.CHEMICALS),
         sorter.lists.of(Part.APPARATUS),
-        tuple((p, tuple(sorter.blocks[p])) for p in Place if sorter.blocks[p]),
+        sorter.sections.filled(),
     )
 
 
@@ -71,7 +68,8 @@ class _Sorter:
     """Takes the statements of a practical in order."""
 
     def __init__(self) -> None:
-        self.blocks: defaultdict[Place, list[Block]] = defaultdict(list)
+        self.sections = Sections()
+        self.blocks = self.sections.blocks
         self.lists = Lists()
         self.lesson = Lesson()
         self._part: Part | None = None
@@ -97,13 +95,14 @@ class _Sorter:
             case _:
                 if self._is_label and statement.after_gap:
                     self._part = None
-                self._text(statement)
+                if not self._aside(statement):
+                    self._text(statement)
 
     def take_preface(self, statement: Statement) -> None:
         """Put a statement that stands before the practical; no step of it is told there."""
         tells = role_of(statement.text) in (Role.DOES, Role.SEES)
         if tells and self._part is None and statement.kind in (Kind.TEXT, Kind.ITEM):
-            self._unplaced(statement)
+            self.sections.unplaced(statement)
         else:
             self.take(statement)
 
@@ -113,12 +112,12 @@ class _Sorter:
         if self._part is not None:
             self._led_by = statement
         elif statement.text:
-            self._unplaced(statement)
+            self.sections.unplaced(statement)
 
     def end_heading(self) -> None:
         """Keep a heading under which nothing stands."""
         if self._led_by is not None:
-            self._unplaced(self._led_by)
+            self.sections.unplaced(self._led_by)
             self._led_by = None
 
     def _kept_at(self) -> Place:
@@ -135,17 +134,35 @@ class _Sorter:
         elif part is Part.OBSERVATIONS:
             self._in_results(statement)
         elif part in PLACES:
-            self._paragraph(PLACES[part], statement)
+            self.sections.paragraph(PLACES[part], statement)
         elif part in (Part.QUESTIONS, Part.ANSWERS):
             if not self.questions.take(statement, part):
-                self._unplaced(statement)
+                self.sections.unplaced(statement)
         elif part is Part.SAFETY:
-            self._safety(statement)
+            self.sections.safety(statement, leads=self._part is Part.SAFETY)
         elif part is Part.TIME:
             if not self.lesson.take(statement):
-                self._unplaced(statement)
+                self.sections.unplaced(statement)
         else:
             self._by_words(statement)
+
+    def _aside(self, statement: Statement) -> bool:
+        """Take what typed notes say beside the practical."""
+        part = statement.own_part or self._part
+        is_told_here = part in (None, Part.METHOD, Part.OBSERVATIONS, *NEEDS)
+        if statement.spoken or not is_told_here:
+            return False
+        match aside_of(statement.text):
+            case Aside.UNSETTLED | Aside.FORM:
+                self.sections.unplaced(statement)
+            case Aside.WARNS:
+                self.sections.safety(statement, leads=False)
+            case Aside.TEACHER:
+                self.sections.paragraph(Place.TEACHER, statement)
+            case None:
+                return False
+        self._last = None
+        return True
 
     def _in_results(self, statement: Statement) -> None:
         """What is seen; what is to be done with the results is a step."""
@@ -162,6 +179,13 @@ class _Sorter:
         self._by_role(statement, role)
         self._last = Role.NEEDS if is_asked and is_aside(role, text) else role
 
+    def _goes_on_doing(self, statement: Statement) -> bool:
+        """*6 same with half of it* behind numbered steps is a step too."""
+        row = self.blocks[Place.METHOD]
+        is_behind = bool(row) and row[-1].said[-1].number == statement.number - 1
+        is_numbered = statement.marker.isdigit() and is_numbered_action(statement)
+        return is_behind and is_numbered and row[-1].form is Form.STEP
+
     def _by_role(self, statement: Statement, role: Role) -> None:
         text = statement.text
         match role:
@@ -174,11 +198,14 @@ class _Sorter:
             case Role.SEES:
                 self._seen(statement)
             case Role.MEANS:
-                self._paragraph(Place.CONCLUSION, statement)
+                self.sections.paragraph(Place.CONCLUSION, statement)
             case Role.WARNS:
-                self._safety(statement)
+                self.sections.safety(statement, leads=self._part is Part.SAFETY)
             case Role.DISPOSES:
-                self._paragraph(Place.DISPOSAL, statement)
+                self.sections.paragraph(Place.DISPOSAL, statement)
+            case Role.NOTHING if self._goes_on_doing(statement):
+                step = step_text(text)
+                self.sections.add(Place.METHOD, Form.STEP, step, statement)
             case Role.NOTHING:
                 self._equation_or_unplaced(statement)
 
@@ -186,32 +213,34 @@ class _Sorter:
         if role is Role.ASKS:
             self.questions.ask(statement)
         elif self._last is not Role.ASKS or not self.questions.answer(statement):
-            self._unplaced(statement)
+            self.sections.unplaced(statement)
 
     def _in_method(self, statement: Statement) -> None:
         text = statement.text
         danger = patterns("danger").search(led_in(text))
         if is_question(text):
-            self._unplaced(statement)
+            self.sections.unplaced(statement)
         elif danger and (danger.start() == 0 or not imperative(text)):
-            self._safety(statement)
+            self.sections.safety(statement, leads=self._part is Part.SAFETY)
         elif imperative(text):
             self._done(statement)
+        elif patterns("disposing").search(text):
+            self.sections.paragraph(Place.DISPOSAL, statement)
         elif patterns("meaning").search(led_in(text)):
-            self._paragraph(Place.CONCLUSION, statement)
+            self.sections.paragraph(Place.CONCLUSION, statement)
         elif seen_in(text):
             self._seen(statement)
         elif steps_in(text):
             self._done(statement)
         elif is_numbered_action(statement):
-            self._add(Place.METHOD, Form.STEP, step_text(text), statement)
+            self.sections.add(Place.METHOD, Form.STEP, step_text(text), statement)
         else:
             self._equation_or_unplaced(statement)
 
     def _needs(self, statement: Statement, text: str, part: Part) -> None:
         unsure = self.lists.take(text, part, said_of(statement))
         if unsure is None:
-            self._unplaced(statement)
+            self.sections.unplaced(statement)
         else:
             self.blocks[Place.UNPLACED] += unsure
 
@@ -219,7 +248,7 @@ class _Sorter:
         """The steps of a sentence, and what is seen behind them."""
         doing, seeing = with_what_is_seen(statement.text)
         for step in steps_in(doing):
-            self._add(Place.METHOD, Form.STEP, step_text(step), statement)
+            self.sections.add(Place.METHOD, Form.STEP, step_text(step), statement)
         if seeing:
             self._seen(statement, seeing)
 
@@ -227,34 +256,9 @@ class _Sorter:
         """What a sentence, or the end of it, tells to be seen."""
         seen = whole(text or statement.text)
         if is_question(statement.text) or not seen.blank.strip():
-            self._unplaced(statement)
+            self.sections.unplaced(statement)
         else:
-            self._add(Place.OBSERVATIONS, Form.BULLET, seen_text(seen), statement)
-
-    def _paragraph(self, place: Place, statement: Statement) -> None:
-        """A sentence; those of one paragraph stay one."""
-        if equation := equation_block(statement):
-            self.blocks[place].append(equation)
-            return
-        row = self.blocks[place]
-        text = as_sentence(statement)
-        if row and not statement.begins_piece and row[-1].form is Form.PARAGRAPH:
-            last = row[-1]
-            row[-1] = replace(
-                last, text=f"{last.text} {text}", said=(*last.said, said_of(statement))
-            )
-        else:
-            self._add(place, Form.PARAGRAPH, text, statement)
-
-    def _safety(self, statement: Statement) -> None:
-        text = as_sentence(replace(statement, text=led_in(statement.text)))
-        block = Block(Form.SAFETY, text, (said_of(statement),))
-        row = self.blocks[Place.METHOD]
-        if self._part is Part.SAFETY:
-            before = sum(b.form is Form.SAFETY for b in leading_boxes(row))
-            row.insert(before, block)
-        else:
-            row.append(block)
+            self.sections.seen(seen, statement)
 
     def end_questions(self) -> None:
         """Put the questions and answers into the draft."""
@@ -270,7 +274,8 @@ class _Sorter:
             self._needs(cell, words, part)
         dangers = dangers_in(statement.rows)
         for words in dangers:
-            self._safety(replace(statement, kind=Kind.ITEM, text=words))
+            box = replace(statement, kind=Kind.ITEM, text=words)
+            self.sections.safety(box, leads=self._part is Part.SAFETY)
         if cells or dangers:
             return
         is_seen = self._part is Part.OBSERVATIONS
@@ -285,15 +290,9 @@ class _Sorter:
         if equation := equation_block(statement):
             self.blocks[Place.THEORY].append(equation)
         elif not (self._is_at_head() and self.lesson.take(statement)):
-            self._unplaced(statement)
+            self.sections.unplaced(statement)
 
     def _is_at_head(self) -> bool:
         """Whether nothing but the title was told; a preface may be of others too."""
         is_begun = self.blocks[Place.METHOD] or self.lists
         return not (self._part or self.is_preface or is_begun)
-
-    def _unplaced(self, statement: Statement) -> None:
-        self._add(Place.UNPLACED, Form.PARAGRAPH, marked(statement.text), statement)
-
-    def _add(self, place: Place, form: Form, text: str, statement: Statement) -> None:
-        self.blocks[place].append(Block(form, text, (said_of(statement),)))

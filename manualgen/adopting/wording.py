@@ -52,10 +52,12 @@ def with_what_is_seen(text: str) -> tuple[str, str]:
 
 def step_text(text: str) -> str:
     """A step's Markdown; what something is to turn is a blank."""
+    if not text[1:2].isupper():
+        text = text[:1].upper() + text[1:]
     found = _TURNS.search(text)
-    bare = text.rstrip(" .") if not found else text
     if not found:
-        return marked(bare) + "."
+        bare = text.rstrip(" .")
+        return marked(bare) + ("" if bare[-1:] in "!?" else ".")
     start, end = found.span("blank")
     stop = "" if text.rstrip().endswith(".") else "."
     return f"{marked(text[:start])}[_{marked(text[start:end])}_]{marked(text[end:].rstrip())}{stop}"
