@@ -14,8 +14,17 @@ from dataclasses import replace
 from functools import cache
 
 from manualgen.adopting.hearing import without_hesitations
+from manualgen.adopting.leading import base_of_one
 from manualgen.adopting.piece import Piece
-from manualgen.adopting.vocabulary import alternatives, doing, filled, table, words
+from manualgen.adopting.spans import quantities_in
+from manualgen.adopting.vocabulary import (
+    alternatives,
+    doing,
+    filled,
+    patterns,
+    table,
+    words,
+)
 from manualgen.knowledge import mentions
 
 _FEWEST = 2
@@ -28,11 +37,17 @@ _LONGEST = 60
 def _beginnings() -> re.Pattern[str]:
     verbs = alternatives(doing())
     leads = alternatives(table().row("clauses").texts("joiners"))
-    texts = "|".join(filled("clauses", "beginnings"))
+    texts = "|".join(filled("clauses", "beginnings") + filled("clauses", "anew"))
     return re.compile(
         rf"(?<=\s)(?:(?:{texts})|(?:{leads})\s+(?:(?:you|we|they)\s+(?:just\s+|then\s+)?)?(?={verbs}\s))",
         re.IGNORECASE,
     )
+
+
+@cache
+def _anew() -> re.Pattern[str]:
+    """Words with which a clause begins, whatever stands before them."""
+    return re.compile("|".join(filled("clauses", "anew")), re.IGNORECASE)
 
 
 @cache
@@ -45,11 +60,12 @@ def _seeing() -> re.Pattern[str]:
     word = rf"(?!(?:{no})\b)[a-z][\w-]*"
     how = r"(?:just|then|all|hardly|barely|only|soon|almost|nearly|\w+ly)"
     noun = rf"(?:the|an?|its|both|all the|some)\s+{word}(?:\s+{word}){{0,3}}?"
+    does = rf"(?:{alternatives(base_of_one().keys() - doing().keys())})(?=\s+(?:the|it|them)\b)"
     place = rf"(?:\s+(?:of|in|on|at|from)\s+(?:the\s+|an?\s+)?{word}(?:\s+{word})?)?"
-    lead = r"(?:in|at) the end\s+|at first\s+|eventually\s+|after a (?:while|bit|minute)\s+"
+    lead = r"(?:with|in) the \w+\s+(?=the\s)|(?:in|at) the end\s+|at first\s+|eventually\s+|after a (?:while|bit|minute)\s+"
     has = r"(?:has|have)\s+(?:now\s+)?(?:got|gone|turned|become|changed)"
     return re.compile(
-        rf"(?<=\s)(?:{lead})?(?:{noun}{place}|it|they)\s+(?:{how}\s+)?(?:{sees}|{has})(?=\s|$)",
+        rf"(?<=\s)(?:{lead})?(?:{noun}{place}|it|they)\s+(?:{how}\s+)?(?:(?:{sees}|{has})(?=\s|$)|{does})",
         re.IGNORECASE,
     )
 
@@ -87,15 +103,16 @@ def clauses(piece: Piece) -> Iterator[Piece]:
     for start, is_sure in _starts(text):
         start = _before_joiners(text, begin, start)
         said = text[begin:start]
-        if not _is_whole(said, is_sure=is_sure):
+        if not _is_whole(said, is_sure=is_sure) or _is_listed(said, text[start:]):
             continue
-        if is_condition and _condition().match(said):
+        is_anew = _anew().match(text, start)
+        if is_condition and not is_anew and _condition().match(said):
             is_condition = False
             continue
         is_condition = True
-        yield _part(piece, stood[begin], stood[start])
+        yield _part(piece, stood[begin] if begin else 0, stood[start])
         begin = start
-    yield _part(piece, stood[begin], len(piece.text))
+    yield _part(piece, stood[begin] if begin else 0, len(piece.text))
 
 
 def _is_whole(said: str, *, is_sure: bool) -> bool:
@@ -106,7 +123,32 @@ def _is_whole(said: str, *, is_sure: bool) -> bool:
     is_open = row[-1] in words("clauses", "never_last")
     if (is_open and row[-2] not in ("begin", "start")) or _opening().search(said):
         return False
-    return is_sure or not (_scope().search(said) or _telling().match(said))
+    return is_sure or not (
+        _scope().search(re.sub(r"\bas well\b", "", said)) or _telling().match(said)
+    )
+
+
+@cache
+def _ahead() -> re.Pattern[str]:
+    """*When it is full lift it out*: the condition goes with the verb behind it."""
+    verbs = alternatives(doing())
+    return re.compile(
+        rf"(?<=\s)(?<!wait )(?<!stop )(?<!only )(?<!and )(?<!see )(?<!until )(?<!so )(?<!then )(?<!now )"
+        rf"(?:when|once) (?:the|it|they|all the|both) ?(?:[\w'’]+ ){{1,6}}?(?={verbs} (?:it|them|the|an?)\b)",
+        re.IGNORECASE,
+    )
+
+
+def _is_listed(said: str, behind: str) -> bool:
+    """Whether a verb that is a noun too goes on with a list: *a felt tip a beaker*."""
+    row = behind.split(maxsplit=2)[:2]
+    is_noun = len(row) == 2 and row[0].casefold() in words("noun_too")
+    if not is_noun or not _LED.match(row[1]) or row[0].casefold() in ("watch", "use"):
+        return False
+    return patterns("needing").search(said) is not None
+
+
+_LED = re.compile(r"(?:an?|some|two|three|four|five|six|\d+)$", re.IGNORECASE)
 
 
 @cache
@@ -124,7 +166,7 @@ def _condition() -> re.Pattern[str]:
     """*Once the dots are dry*, after which the first verb belongs to it."""
     joiners = alternatives(words("clauses", "joiners"))
     return re.compile(
-        rf"(?:(?:{joiners})\s+)*(?:once|when|after|before|if|as soon as)\b",
+        rf"(?:(?:{joiners})\s+)*(?:once|when|after(?! that\b)|before|if|as soon as|soon as)\b",
         re.IGNORECASE,
     )
 
@@ -146,13 +188,41 @@ def _starts(text: str) -> Iterable[tuple[int, bool]]:
     inside = {at for start, end in spans for at in range(start + 1, end)}
     inside |= {start for start, end in spans if " " in text[start:end]}
     found = {m.start(): False for m in _seeing().finditer(text)}
+    found |= dict.fromkeys(_subjects(text, [m.start for m in named.chemicals]), False)
     found |= {
-        m.start(): False
+        _before_how(text, m.start()): False
         for m in _verb().finditer(text)
         if m.start() not in inside and _is_free(text, m)
     }
+    found |= {m.start(): True for m in _ahead().finditer(text)}
     found |= {m.start(): True for m in _beginnings().finditer(text)}
     return sorted(found.items())
+
+
+_OF_ITSELF = re.compile(
+    r"(?:(?!(?:and|the|it|they|you|we|that|which|to)\b)[\w-]+\s+){1,5}?(?:just\s+|only\s+)?(?:turns|goes|does nothing|fizzes|becomes|dissolves|melts|sinks|floats)\b",
+    re.IGNORECASE,
+)
+
+
+def _subjects(text: str, chemicals: list[int]) -> Iterator[int]:
+    """Bare substances and amounts that do something: *bromine turns …*."""
+    amounts = [s for s, end, _ in quantities_in(text) if text[end:].startswith(" of ")]
+    for at in sorted({*chemicals, *amounts}):
+        row = text[:at].split()
+        before = row[-1].casefold() if row else ""
+        is_bound = before in words("clauses", "never_last") or before in words(
+            "clauses", "governing"
+        )
+        if at and not (is_bound and before != "and") and _OF_ITSELF.match(text, at):
+            yield at
+
+
+def _before_how(text: str, start: int) -> int:
+    """The place before the adverb of a verb: *half fill*."""
+    row = text[:start].split()
+    is_how = len(row) > 1 and row[-1].casefold() in words("how")
+    return text.rindex(row[-1], 0, start) if is_how else start
 
 
 def _is_free(text: str, verb: re.Match[str]) -> bool:
@@ -162,7 +232,13 @@ def _is_free(text: str, verb: re.Match[str]) -> bool:
     has_object = bool(_object().match(text, verb.end()))
     if (before in words("clauses", "particles") or verb["doer"]) and not has_object:
         return False
-    if before in words("clauses", "governing") | words("how"):
+    if _ends_name(row, verb["verb"]):
+        return False
+    if before in words("how"):
+        row = row[:-1]
+        before = row[-1].casefold() if row else ""
+    is_last = before == "each" and row[-2:-1] in (["on"], ["in"], ["of"], ["to"])
+    if before in words("clauses", "governing") and not is_last:
         return False
     word = verb["verb"].casefold()
     if word in words("clauses", "sure_verbs"):
@@ -171,11 +247,18 @@ def _is_free(text: str, verb: re.Match[str]) -> bool:
     return has_object or (not needs and bool(_behind().match(text, verb.end())))
 
 
+def _ends_name(row: list[str], verb: str) -> bool:
+    """Whether a verb is the last word of a thing: *with a cocktail stick*."""
+    is_thing = verb.casefold() in words("last_words", "apparatus")
+    return is_thing and "with" in [word.casefold() for word in row[-4:-1]]
+
+
 def _before_joiners(text: str, begin: int, start: int) -> int:
     """The place before the words that lead the clause in: *and*, *so*, *okay*."""
     joiners = words("clauses", "joiners")
     while before := text[begin:start].split():
-        if before[-1].casefold() not in joiners or len(before) <= _FEWEST:
+        is_well = before[-2:] == ["as", "well"]
+        if before[-1].casefold() not in joiners or len(before) <= _FEWEST or is_well:
             break
         start = text.rindex(before[-1], begin, start)
     return start

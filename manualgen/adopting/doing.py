@@ -175,7 +175,7 @@ def _is_about_something(text: str) -> bool:
         or named.apparatus
         or next(quantities_in(text), None)
         or re.match(
-            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up)\b|keep (?:it|them|\w+ing)\b|work out\b|give (?:it|them) a\b",
+            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up)\b|look (?:straight |closely |carefully )?(?:down|through|into|closely|carefully|at it)\b|get (?:it|them|the \w+|your \w+) (?:written|noted|set|ready)\b|keep (?:it|them|\w+ing)\b|work out\b|give (?:it|them) a\b",
             text,
             re.I,
         )

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from manualgen.adopting.spoken import spoken_pattern
+from manualgen.adopting.spoken import spoken_pattern, spoken_units
 from manualgen.adopting.vocabulary import alternatives, table
 
 _FARTHEST = 5
@@ -48,6 +48,18 @@ def without_hesitations(text: str) -> tuple[str, tuple[int, ...]]:
     return "".join(text[at] for at in kept), (*kept, len(text))
 
 
+@cache
+def _hundreds() -> re.Pattern[str]:
+    """*A two fifty mil beaker* holds two hundred and fifty."""
+    spoken = table().row("spoken")
+    digits, tens = (alternatives(spoken.row(k).cells) for k in ("numbers", "tens"))
+    return re.compile(
+        rf"\b(an?\s+)({digits})\s+((?:{tens})(?:[\s-](?:{digits}))?)"
+        rf"(?=\s+(?:{alternatives(spoken_units())}|ml|cc|cm3)\b)",
+        re.IGNORECASE,
+    )
+
+
 def as_meant(text: str) -> str:
     """A sentence of talk as its speaker meant it.
 
@@ -57,4 +69,5 @@ def as_meant(text: str) -> str:
     bare, _ = without_hesitations(text)
     for correction in _corrections():
         bare = correction.sub("", bare)
+    bare = _hundreds().sub(r"\1\2 hundred and \3", bare)
     return bare.strip() or text

@@ -15,7 +15,7 @@ from manualgen.adopting.spans import marked
 from manualgen.adopting.statement import Statement
 from manualgen.adopting.thing import known_thing
 from manualgen.adopting.unparted import parted
-from manualgen.adopting.vocabulary import NEEDS, Part, part_named
+from manualgen.adopting.vocabulary import NEEDS, Part, part_named, patterns, words
 from manualgen.adopting.wanted import need_list
 from manualgen.adopting.wording import said_of
 
@@ -42,6 +42,9 @@ def listed(
 
 def goes_on(text: str) -> bool:
     """*And a flask with a bung.* goes on with what is needed, and so does a bare name."""
+    first = re.split(r"[^\w]", text.strip(), maxsplit=1)[0].casefold()
+    if first in words("no_thing") and patterns("remarks").match(f" {text}") is not None:
+        return False
     is_list = _MORE.match(text) or not has_verb(details_parted(text))
     things = needed_in(text, Part.NEEDS) if is_list else ()
     return bool(things) and all(thing.part for thing in things)

@@ -35,6 +35,8 @@ def _listed() -> re.Pattern[str]:
 
 _CUT_OFTEN = 5
 """Where more than one line in so many ends in mid-sentence, no line is a sentence."""
+_WITH_LINES = 0.6
+"""Share of clauses that begin with a line where lines are sentences."""
 _FEWEST = 3
 _STOP = re.compile(r"[.!?](?=\s|$)")
 
@@ -54,10 +56,23 @@ def read_talk(text: str) -> tuple[Piece, ...]:
     stops = sum(len(_STOP.findall(words)) for _, words in lines)
     if stops * 3 >= len(lines):
         return (_joined(lines),)
+    whole = _joined(lines, listed=False)
+    parts = tuple(clauses(whole))
     opens = sum(_is_open(words) for _, words in lines[:-1])
-    if opens * _CUT_OFTEN > len(lines):
-        return tuple(clauses(_joined(lines, listed=False)))
+    if opens * _CUT_OFTEN > len(lines) or _is_cut_anywhere(whole, parts):
+        return parts
     return tuple(_joined(group) for group in _groups(lines))
+
+
+def _is_cut_anywhere(whole: Piece, parts: tuple[Piece, ...]) -> bool:
+    """Whether most clauses begin within a line and not with one."""
+    firsts = {at for at, _ in whole.marks}
+    with_line, at = 0, 0
+    for part in parts:
+        at = whole.text.index(part.text, at)
+        with_line += at in firsts
+        at += len(part.text)
+    return with_line < _WITH_LINES * len(parts)
 
 
 def _lines(text: str) -> Iterator[tuple[str, str]]:

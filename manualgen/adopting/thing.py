@@ -35,7 +35,7 @@ from manualgen.quantities.mend import typed
 
 _PORTION = r"(?:(?:small|tiny|large|big|short|good|level|thin)\s+)*(?:little|few|(?:pinch|bit|drop|couple|piece|spatula|strip|length|handful|spoonful|teaspoon|squirt|cube|lump|sheet|roll)(?=\s+of\b))"
 _ARTICLE = re.compile(
-    r"^(?:(?:of which|no more than|not more than|at least|an?(?!\s+"
+    r"^(?:(?:(?:off|from|on) (?:the|my) (?:\w+ )?(?:trolley|shelf|shelves|side|front|bench|tray|cupboard|back|fridge|desk),?|of which|no more than|not more than|at least|an?(?!\s+"
     + _PORTION
     + r"\b)|the|some|about|roughly|around|approximately|another|second|third|further|(?:small|large)\s+(?:amounts?|quantit(?:y|ies)) of|amounts? of|samples? of|also|then|and|plus|any|your|each|of|or|maybe|perhaps|either)\s+)+",
     re.IGNORECASE,

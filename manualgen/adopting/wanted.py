@@ -136,7 +136,7 @@ def _acts(lead: str) -> bool:
 
 def _without_remark(text: str) -> str:
     """A list without the clause that goes on about something else."""
-    said = details_parted(text)
+    said = details_parted(patterns("places_of_needs").sub(", ", text)).strip(" ,")
     for found in patterns("remarks").finditer(said):
         first = next(quantities_in(said[found.end() :]), None)
         if first is None or first[0] > _BESIDE:
@@ -174,6 +174,6 @@ def _clause() -> re.Pattern[str]:
     part = alternatives(set(doing().values()))
     return re.compile(
         rf"\b(?:is|are|was|were|will|can|has|have|must|should|(?:{alternatives(sees | done)})(?=\s))\b"
-        rf"|\b(?:{part})\s+(?:in|into|on|onto|to|from|with|up|out)\b",
+        rf"|\b(?:over|until|when|while|because|does|do|did)\b|\b(?:{part})\s+(?:in|into|on|onto|to|from|with|up|out)\b",
         re.IGNORECASE,
     )
