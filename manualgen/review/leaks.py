@@ -8,48 +8,61 @@ only the teacher read is looked for in what students newly read.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 from manualgen.review.changes import Change
 from manualgen.review.pieces import Fact, Piece
 
 LEAK = "students can now read what only the teacher could"
 LEAST_WORDS = 4
-"""Fewer words than this in a row may well be the same by chance."""
+"""A clause of fewer words than this may well be the same by chance."""
+LEAST_RUN = 8
+"""So may fewer words in a row that are no whole clause."""
 
 _BLANK = re.compile(r"\[_(.+?)_\]")
 _WORD = re.compile(r"\w+(?:[.,]\w+)*")
 _MARKS = re.compile(r"\s*\[(?:max )?\d+\]")
-_CLAUSE = re.compile(r"\S.*?(?:[.;!?](?=\s)|$)", re.DOTALL)
+_CLAUSE_END = re.compile(r"[.;!?](?=\s|$)")
+
+Gram: TypeAlias = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class _Secret:
-    """A text that the teacher alone reads, and the clauses by which it is known."""
+    """A text that the teacher alone reads, and the runs by which it is known again."""
 
     text: str
-    clauses: tuple[tuple[int, int], ...]
-    telling: tuple[int, ...]
-    """Which of them are long enough to be known again, and nowhere in the open."""
+    words: Gram
+    spans: tuple[tuple[int, int], ...]
+    """Where each word stands in the text."""
+    runs: tuple[tuple[int, int], ...]
+    """The first word of each and the one after its last; none is said in the open."""
 
-    def read_in(self, words: str) -> str | None:
-        """The longest run of its clauses that can be read there; None for none."""
-        known = (n for n in self.telling if self._run(n, n) in words)
-        first = last = next(known, None)
-        if first is None or last is None:
+    def read_in(self, words: Gram) -> str | None:
+        """The longest stretch around the first run that can be read there, or None."""
+        said = f" {' '.join(words)} "
+        first, last = next(
+            (run for run in self.runs if self._run(*run) in said), (0, 0)
+        )
+        if not last:
             return None
-        while last + 1 < len(self.clauses) and self._run(first, last + 1) in words:
+        while last < len(self.words) and self._run(first, last + 1) in said:
             last += 1
-        while first > 0 and self._run(first - 1, last) in words:
+        while first and self._run(first - 1, last) in said:
             first -= 1
         return self._quoted(first, last)
 
     def _run(self, first: int, last: int) -> str:
-        return _spaced(self._quoted(first, last))
+        return f" {' '.join(self.words[first:last])} "
 
     def _quoted(self, first: int, last: int) -> str:
-        said = self.text[self.clauses[first][0] : self.clauses[last][1]]
+        start, end = self.spans[first][0], self.spans[last - 1][1]
+        stop = _CLAUSE_END.match(self.text, _past_marks(self.text, end))
+        said = self.text[start : stop.end() if stop else end]
         return " ".join(_MARKS.sub("", said).split())
 
 
@@ -58,9 +71,15 @@ class Hidden:
 
     def __init__(self, before: Sequence[Piece]) -> None:
         facts = [fact for piece in before for fact in piece.facts]
-        public = _spaced(" ".join(fact.shown for fact in facts))
+        public = _words(" ".join(fact.shown for fact in facts))
         hidden = dict.fromkeys(f.text for f in facts if f.text and not f.shown)
-        self._secrets = tuple(s for text in hidden if (s := _secret(text, public)))
+        said, grams = f" {' '.join(public)} ", _grams(public, LEAST_RUN)
+        secrets = (_secret(text, said, grams) for text in hidden)
+        self._secrets = tuple(
+            (_grams(secret.words, LEAST_WORDS), secret)
+            for secret in secrets
+            if secret.runs
+        )
 
     def flagged(self, change: Change, old: Piece | None, now: Fact | None) -> Change:
         """The change, told as a leak where it lets something out."""
@@ -83,8 +102,10 @@ class Hidden:
         for blank in _closed(same) - _closed(now):
             if words.count(blank) > (_spaced(same.shown).count(blank) if same else 0):
                 return blank.strip()
-        found = (secret.read_in(words) for secret in self._secrets)
-        return next((text for text in found if text), None)
+        read = _words(now.shown)
+        grams = _grams(read, LEAST_WORDS)
+        near = (s for of, s in self._secrets if not grams.isdisjoint(of))
+        return next((text for s in near if (text := s.read_in(read))), None)
 
 
 def _closed(fact: Fact | None) -> set[str]:
@@ -92,18 +113,56 @@ def _closed(fact: Fact | None) -> set[str]:
     return {_spaced(b) for b in _BLANK.findall(fact.text)} if fact else set()
 
 
-def _secret(text: str, public: str) -> _Secret | None:
-    """What is to be looked for of a hidden text; None where all of it is known."""
-    clauses = tuple(match.span() for match in _CLAUSE.finditer(text))
-    spaced = [_spaced(text[start:end]) for start, end in clauses]
-    telling = tuple(
-        n
-        for n, words in enumerate(spaced)
-        if len(words.split()) >= LEAST_WORDS and words not in public
+def _secret(text: str, public: str, grams: AbstractSet[Gram]) -> _Secret:
+    """What is to be looked for of a hidden text, but for what is said in the open."""
+    found = list(_WORD.finditer(_without_marks(text)))
+    words = tuple(match[0].casefold() for match in found)
+    spans = tuple(match.span() for match in found)
+    clauses = (
+        run
+        for run in _clauses(text, spans)
+        if run[1] - run[0] >= LEAST_WORDS
+        and f" {' '.join(words[slice(*run)])} " not in public
     )
-    return _Secret(text, clauses, telling) if telling else None
+    pieces = (
+        (n, n + LEAST_RUN)
+        for n in range(len(words) - LEAST_RUN + 1)
+        if words[n : n + LEAST_RUN] not in grams
+    )
+    return _Secret(text, words, spans, (*clauses, *pieces))
+
+
+def _clauses(text: str, spans: Sequence[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """Each clause, by its first word and the word after its last."""
+    starts = [start for start, _ in spans]
+    first = 0
+    for end in (*(match.end() for match in _CLAUSE_END.finditer(text)), len(text)):
+        last = bisect_left(starts, end)
+        if last > first:
+            yield first, last
+        first = last
+
+
+def _without_marks(text: str) -> str:
+    """The text with blanks where marks stand, so that every word keeps its place."""
+    return _MARKS.sub(lambda match: " " * len(match[0]), text)
+
+
+def _past_marks(text: str, at: int) -> int:
+    marks = _MARKS.match(text, at)
+    return marks.end() if marks else at
+
+
+def _words(text: str) -> Gram:
+    """The words alone, in small letters."""
+    return tuple(_WORD.findall(_MARKS.sub("", text).casefold()))
+
+
+def _grams(words: Gram, length: int) -> AbstractSet[Gram]:
+    """Every run of so many words."""
+    return {words[n : n + length] for n in range(len(words) - length + 1)}
 
 
 def _spaced(text: str) -> str:
-    """The words alone, in small letters, a blank around each."""
-    return f" {' '.join(_WORD.findall(_MARKS.sub('', text).casefold()))} "
+    """The words alone, a blank around each."""
+    return f" {' '.join(_words(text))} "

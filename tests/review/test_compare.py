@@ -414,3 +414,39 @@ def test_a_setting_is_told_with_the_file_and_the_line_that_set_it(
     assert isinstance(manual, list)
     keys = ("kind", "what", "before", "after", "file", "line")
     assert [tuple(change[key] for key in keys) for change in manual] == [expected]
+
+
+ANSWER = """\
+   > **Answer (3 lines):** The reaction gives out heat [1]: more than the beaker and the
+   > air around it can take up while it is being stirred [1].
+"""
+
+
+def test_the_first_line_of_an_answer_that_lost_its_mark_is_told_as_a_leak(
+    repository: Repository, capsys: pytest.CaptureFixture[str]
+) -> None:
+    one_line = "   > **Answer:** The reaction gives out heat.\n"
+    repository.edit("neutral.md", one_line, ANSWER)
+    repository.commit()
+    repository.edit("neutral.md", ANSWER, ANSWER.replace(">", "", 1))
+    leaks = [c for c in changes(told(capsys, "HEAD")) if c["leak"]]
+    assert [c["consequence"] for c in leaks] == [
+        "students can now read what only the teacher could: “The reaction gives out "
+        "heat: more than the beaker and the”"
+    ]
+
+
+def test_words_that_students_read_already_are_no_leak(
+    repository: Repository, capsys: pytest.CaptureFixture[str]
+) -> None:
+    # Of a hint, half repeats a step; seven words in a row are no sign of a leak.
+    hint = "Measure `20 cm3` of sodium hydroxide into the beaker while they wait."
+    repository.edit("neutral.md", "Give out the acid last.", hint)
+    repository.commit()
+    repository.edit(
+        "neutral.md",
+        "2. Measure `16 cm3`",
+        "2. Wash the beaker. Measure `20 cm3` of sodium hydroxide into the beaker "
+        "again. Measure `16 cm3`",
+    )
+    assert not any(c["leak"] for c in changes(told(capsys, "HEAD")))
