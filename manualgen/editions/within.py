@@ -8,7 +8,14 @@ from functools import cache
 from operator import attrgetter
 from typing import TypeAlias, TypeVar
 
+from manualgen.chemistry import Equation, Formula
+from manualgen.model.place import Place
+from manualgen.quantities import Quantity
+
 T = TypeVar("T")
+
+_WHOLE = (Place, Formula, Equation, Quantity)
+"""What a sheet is made of and nobody looks into; most of the things there are."""
 
 Opening: TypeAlias = Callable[[object], Sequence[object]]
 
@@ -28,6 +35,8 @@ def within(thing: object, kind: type[T]) -> Iterator[T]:
 @cache
 def _opening(kind: type[object]) -> Opening | None:
     """What gives the parts of a thing of a type, in order; None where it has none."""
+    if issubclass(kind, _WHOLE):
+        return None
     if issubclass(kind, tuple):
         return lambda thing: thing if isinstance(thing, tuple) else ()
     if issubclass(kind, Mapping):

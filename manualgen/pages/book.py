@@ -67,10 +67,15 @@ class Book:
     parts: tuple[BookPart, ...]
     record: bool = False
     """Whether it opens with a page where students record what they have done."""
+    _entries: tuple[BookEntry, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        entries = (entry for part in self.parts for entry in part.entries)
+        object.__setattr__(self, "_entries", tuple(entries))
 
     def entries(self) -> tuple[BookEntry, ...]:
         """Every experiment, in order."""
-        return tuple(entry for part in self.parts for entry in part.entries)
+        return self._entries
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from importlib.resources import files
 
-from jinja2 import Environment, FunctionLoader, StrictUndefined
+from jinja2 import Environment, FunctionLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from manualgen.editions.fence_panels import Skeleton
@@ -13,6 +14,8 @@ from manualgen.editions.line import Gap
 from manualgen.pages import typeset
 
 TEMPLATES = "manualgen_templates"
+
+_CAPITAL = re.compile(r"(?<=[a-z])(?=[A-Z])")
 
 
 @cache
@@ -31,6 +34,13 @@ def environment() -> Environment:
     made.tests["gap"] = lambda value: isinstance(value, Gap)
     made.tests["skeleton"] = lambda value: isinstance(value, Skeleton)
     return made
+
+
+@cache
+def template_of(panel: str) -> Template:
+    """The template that bears the name of a panel's type."""
+    name = _CAPITAL.sub("-", panel).lower()
+    return environment().get_template(f"panels/{name}.html")
 
 
 def _template(name: str) -> str | None:

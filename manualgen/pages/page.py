@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
@@ -46,14 +45,13 @@ from manualgen.pages.columns import (
     column_widths,
 )
 from manualgen.pages.context import PageContext
-from manualgen.pages.environment import environment
+from manualgen.pages.environment import template_of
 from manualgen.pages.mathematics import set_math
 from manualgen.pages.workings import fit_working
 from manualgen.quantities import Quantity, Unit, printed, printed_unit
 
 _PIECE_MM = 15.0
 """About as wide as a formula, a quantity or a gap is."""
-_CAPITAL = re.compile(r"(?<=[a-z])(?=[A-Z])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,8 +98,7 @@ class Page:
 
     def panel(self, panel: Panel | AnswerRoom) -> Markup:
         """One panel, by the template that bears its name."""
-        name = _CAPITAL.sub("-", type(panel).__name__).lower()
-        template = environment().get_template(f"panels/{name}.html")
+        template = template_of(type(panel).__name__)
         return Markup(template.render(page=self, panel=panel, say=self.say))
 
     def line(self, line: Line) -> Markup:

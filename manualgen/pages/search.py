@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TypeAlias
 
 from markupsafe import Markup
@@ -30,7 +32,26 @@ def search_index(sheets: Iterable[Sheet], context: PageContext) -> str:
 
 def places_of(sheet: Sheet, context: PageContext) -> str:
     """The places of one sheet with their text, as JSON without the outer brackets."""
-    places = list(_places(sheet, context))
+    return _told(_This(sheet), replace(context, edition=""))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _This:
+    """One sheet, and no other however like it."""
+
+    sheet: Sheet
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _This) and other.sheet is self.sheet
+
+    def __hash__(self) -> int:
+        return id(self.sheet)
+
+
+@lru_cache(maxsize=1)
+def _told(this: _This, context: PageContext) -> str:
+    """Kept for the edition that asks next: all find the same in the same sheet."""
+    places = list(_places(this.sheet, context))
     told = json.dumps(places, ensure_ascii=False, separators=(",", ":"))
     return told[1:-1].replace("<", "\\u003c")
 

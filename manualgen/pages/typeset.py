@@ -9,6 +9,7 @@ all an ion, carries a label that can be spoken.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -53,6 +54,7 @@ _SPOKEN_ARROWS = {"->": "spoken_gives", "<=>": "spoken_equilibrium"}
 _ARROWS = {"->": "→", "<=>": "⇌"}
 
 
+@lru_cache(maxsize=4096)
 def small_figures(text: str) -> Markup:
     """Text with its Unicode small figures as `<sub>` and `<sup>`.
 
@@ -87,6 +89,8 @@ def curled(text: str) -> str:
 
 def _breakable(text: str) -> Markup:
     """Escaped text in which words that no column could hold may be broken."""
+    if not _LONG_WORD.search(text):
+        return escape(text)
     parts = _LONG_WORD.split(text)
     return Markup().join(
         _BREAK.join(_WORD_PARTS.findall(part)) if index % 2 else escape(part)
