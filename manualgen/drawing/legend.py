@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
+from operator import itemgetter
 from typing import Final
 
 from manualgen.drawing.face import lettering_mm
@@ -39,16 +40,21 @@ def place_legend(
 ) -> Legend:
     """The legend where the least is drawn on the paper."""
     taken = _taken(paper, inked)
-    found: list[tuple[tuple[int, int, float], Legend]] = []
-    for rank, part in enumerate(WIDTHS):
+    found: list[tuple[int, Legend]] = []
+    for part in WIDTHS:
         widest = max(LEAST_MM, part * paper.width)
         lines = tuple(x for label in labels for x in broken(label, size_mm, widest))
-        for box in _places(lines, size_mm, paper):
-            hidden = _hidden(taken, paper, box)
-            off = _off_corner(box, paper)
-            is_left = box.left - paper.left < paper.right - box.right
-            legend = Legend(lines, box, not hidden, is_left)
-            found.append(((hidden, rank, off), legend))
+        hidden, _, box = min(
+            (
+                (_hidden(taken, paper, box), _off_corner(box, paper), box)
+                for box in _places(lines, size_mm, paper)
+            ),
+            key=itemgetter(0, 1),
+        )
+        is_left = box.left - paper.left < paper.right - box.right
+        found.append((hidden, Legend(lines, box, not hidden, is_left)))
+        if not hidden:
+            break
     return min(found, key=lambda pair: pair[0])[1]
 
 
