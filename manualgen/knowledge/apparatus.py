@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Final, TypeAlias
+from typing import Final, SupportsIndex, TypeAlias
 
 from manualgen.knowledge.phrases import Phrasebook
 from manualgen.knowledge.plurals import plural_of
@@ -60,6 +60,12 @@ class Piece:
     """Whether it lies to hand on every bench, so that no list is wrong to name it."""
     comes_with: tuple[str, ...] = ()
     """Pieces that bring it along: a clamp stand its clamp."""
+
+    def __reduce_ex__(self, protocol: SupportsIndex) -> str | tuple[object, ...]:
+        """A built-in piece goes from process to process by its name alone."""
+        if is_builtin(self):
+            return _builtin_piece, (self.name,)
+        return object.__reduce_ex__(self, protocol)
 
     def graduation(self, capacity: Quantity | None) -> Quantity | None:
         """The smallest division of a piece of a capacity, or its resolution."""
@@ -194,6 +200,10 @@ def _listed(pieces: Pieces) -> Iterator[tuple[str, Pieces]]:
 @lru_cache(maxsize=1)
 def _builtin_pieces() -> Pieces:
     return tuple(_piece(row) for row in read_table("apparatus").rows("pieces"))
+
+
+def _builtin_piece(name: str) -> Piece:
+    return _builtin_by_name()[name]
 
 
 @lru_cache(maxsize=1)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+import copyreg
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import fields, replace
 from functools import lru_cache
 from typing import TypeAlias
 
@@ -19,6 +20,26 @@ Index: TypeAlias = Mapping[str, Chemical]
 def builtin_index() -> Index:
     """The built-in chemicals by the keys of their names."""
     return index_of(chemicals())
+
+
+@lru_cache(maxsize=1)
+def _keys() -> Mapping[int, str]:
+    """A key of each built-in chemical, by its identity."""
+    return {id(chemical): name for name, chemical in builtin_index().items()}
+
+
+def _builtin(name: str) -> Chemical:
+    return builtin_index()[name]
+
+
+def _pickled(chemical: Chemical) -> tuple[Callable[..., Chemical], tuple[object, ...]]:
+    """A built-in chemical goes from process to process by its name alone."""
+    if name := _keys().get(id(chemical)):
+        return _builtin, (name,)
+    return Chemical, tuple(getattr(chemical, f.name) for f in fields(chemical))
+
+
+copyreg.pickle(Chemical, _pickled)
 
 
 def index_of(listed: Iterable[Chemical]) -> Index:

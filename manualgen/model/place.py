@@ -26,6 +26,11 @@ class Place:
             object.__setattr__(self, "end_line", self.line)
             object.__setattr__(self, "end_column", self.end_column or self.column)
 
+    def __reduce__(self) -> tuple[object, ...]:
+        """As a class and its fields: there are hundreds of places in a study."""
+        bounds = (self.line, self.column, self.end_line, self.end_column)
+        return Place, (self.file, *bounds)
+
     def within(self, start: int, end: int) -> Place:
         """The part from character ``start`` to ``end`` of a one-line place."""
         return Place(

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 Power = int | Fraction
 
@@ -29,6 +30,10 @@ class Dimension:
     temperature: Power = 0
     amount: Power = 0
     luminous: Power = 0
+
+    def __reduce__(self) -> tuple[object, ...]:
+        """Dimensions that come from other processes are kept once each."""
+        return _shared, self.powers
 
     @property
     def powers(self) -> tuple[Power, ...]:
@@ -63,6 +68,11 @@ class Dimension:
 
     def __pow__(self, power: Power) -> Dimension:
         return Dimension(*(whole(a * power) for a in self.powers))
+
+
+@lru_cache(maxsize=1024)
+def _shared(*powers: Power) -> Dimension:
+    return Dimension(*powers)
 
 
 ONE = Dimension()

@@ -18,6 +18,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Context, Decimal
 from enum import IntEnum
 from fractions import Fraction
+from functools import lru_cache
 
 from manualgen.quantities.dimension import ONE, Dimension, Power, whole
 
@@ -93,6 +94,10 @@ class Unit:
         object.__setattr__(self, "factor", factor)
         object.__setattr__(self, "dimension", dimension)
 
+    def __reduce__(self) -> tuple[object, ...]:
+        """Units that come from other processes are kept once, as are those read here."""
+        return _shared, (self.parts, self.text, self.slips)
+
     @property
     def offset(self) -> Fraction:
         """What is added before the factor; nought unless a temperature in °C, °F."""
@@ -139,6 +144,11 @@ class Unit:
 
     def __str__(self) -> str:
         return self.symbol
+
+
+@lru_cache(maxsize=4096)
+def _shared(parts: tuple[Part, ...], text: str, slips: tuple[Slip, ...]) -> Unit:
+    return Unit(parts, text, slips)
 
 
 PURE_NUMBER = Unit()
