@@ -58,6 +58,12 @@ def list_in(text: str) -> str:
     return ", ".join(parted(piece, known_thing) for piece in said.split(", "))
 
 
+def _has(listed: str, entry: str, sort: Part) -> bool:
+    """Whether an entry says nothing new; a bare *beaker* may be another than *beaker, 1 dm3*."""
+    is_more = sort is Part.CHEMICALS and listed.startswith(f"{entry}, ")
+    return listed == entry or is_more
+
+
 class Lists:
     """The two lists of a practical, as what is needed is met."""
 
@@ -76,7 +82,7 @@ class Lists:
         entries, unsure = listed(text, part, said)
         is_told = False
         for sort, entry in entries:
-            if entry.text not in {e.text for e in self._entries[sort]}:
+            if not any(_has(e.text, entry.text, sort) for e in self._entries[sort]):
                 self._entries[sort].append(entry)
                 is_told = True
         return unsure if is_told or (unsure and not entries) else None

@@ -110,7 +110,7 @@ def _filled(item: str) -> tuple[str, ...]:
 
 
 _JOINT = re.compile(
-    r"\s*,\s+(?:and\s+)?(?:then\s+)?|\s+and\s+(?:then\s+)?|\s+with\s+|\s+(?:standing\s+)?in\s+(?=an?\s)|\s+standing in\s+|"
+    r"\s*,\s+(?:and\s+)?(?:then\s+)?|\s+\+\s+|\s+and\s+(?:then\s+)?|\s+(?:fitted\s+)?with\s+|\s+(?:standing\s+)?in\s+(?=an?\s)|\s+standing in\s+|"
     r"(?<!\bhalf)\s+(?=(?:an?|some|two|three|four|five|six)\s+\w)",
     re.IGNORECASE,
 )
@@ -142,7 +142,15 @@ def _by_comma(text: str) -> Iterator[str]:
             continue
         if _MIXTURE.search(text[begin : joint.start()]) and "," not in joint.group():
             continue
-        is_sure = "," in joint.group() or joint.group().split()[:1] == ["and"]
+        if "+" in joint.group() and not _both_pieces(
+            text[begin : joint.start()], text[joint.end() :]
+        ):
+            continue
+        is_sure = (
+            "," in joint.group()
+            or joint.group().split()[:1] == ["and"]
+            or "+" in joint.group()
+        )
         before, after = text[begin : joint.start()], text[joint.end() :]
         is_held = "with" in joint.group() and _HELD.match(after)
         if is_held and not find_apparatus(name_in(before)):
@@ -152,6 +160,12 @@ def _by_comma(text: str) -> Iterator[str]:
         yield text[begin : joint.start()]
         begin = joint.end()
     yield text[begin:]
+
+
+def _both_pieces(before: str, after: str) -> bool:
+    """*Boiling tube + holder* are two; two chemicals may be one solution."""
+    pieces = (name_in(before), name_in(_JOINT.split(after, maxsplit=1)[0]))
+    return all(own_sort(piece) is Part.APPARATUS for piece in pieces)
 
 
 def _both_known(before: str, after: str) -> bool:

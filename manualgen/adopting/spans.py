@@ -32,6 +32,8 @@ _FORMULA = re.compile(
     r"(?<![\w.\-–'/])(?:[A-Z]|\[[A-Z]|\([A-Z])[A-Za-z0-9()\[\]·₀-₉⁰¹²³⁴-⁹⁺⁻^]*"
     r"(?:[.·]\d{0,2}H2O|[.·]\d{0,2}H₂O)?[+\-−]?(?:\((?:s|l|g|aq)\))?(?![\w\-–'])"
 )
+_DASHED = re.compile(r"(?<=[a-z])[–−](?=\d)")
+"""The minus of *dm–3*, typed as a dash."""
 _ARROW = re.compile(r"(?:->|→|⇌|<=>|⟶)")
 _TERM = r"(?:\d{0,2}\s?e[-⁻](?!\w)|(?:\d{1,3}\s*)?[A-Z(\[][A-Za-z0-9()\[\]·.^₀-₉⁰¹²³⁴-⁹⁺⁻+\-]*(?:\s*\((?:s|l|g|aq)\))?)"
 _EQUATION = re.compile(
@@ -94,7 +96,7 @@ def quantities_in(text: str) -> Iterator[tuple[int, int, str]]:
 @lru_cache(maxsize=1024)
 def right_quantity(text: str) -> str | None:
     """A quantity as it should be written, or None where it is none."""
-    figures = in_figures(text)
+    figures = _DASHED.sub("-", in_figures(text))
     try:
         quantity = parse_quantity(figures)
         if not quantity.slips:

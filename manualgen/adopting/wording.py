@@ -25,6 +25,8 @@ _TURNS = re.compile(
     re.IGNORECASE,
 )
 
+_TERM = re.compile(r"\d{0,2}\s?[A-Z][A-Za-z0-9()]*(?:\((?:s|l|g|aq)\))?")
+
 
 def said_of(statement: Statement) -> Said:
     """The words as they stood, behind the heading that they were the first under."""
@@ -74,7 +76,7 @@ def seen_text(seen: Seen) -> str:
 
 def equation_block(statement: Statement) -> Block | None:
     """An equation that stands alone on its line."""
-    text = statement.text.strip().rstrip(".")
+    text = _with_arrow(statement.text.strip().rstrip("."))
     if len(text) > 200 or not is_equation_like(text):
         return None
     try:
@@ -82,6 +84,14 @@ def equation_block(statement: Statement) -> Block | None:
     except ChemistryError:
         return None
     return Block(Form.EQUATION, text, (said_of(statement),))
+
+
+def _with_arrow(text: str) -> str:
+    """*CuO + H2SO4 = CuSO4 + H2O* with the arrow that its = stands for."""
+    is_sum = text.count(" = ") == 1 and " + " in text
+    terms = re.split(r"\s+[+=]\s+", text)
+    is_said = is_sum and all(map(_TERM.fullmatch, terms))
+    return text.replace(" = ", " → ") if is_said else text
 
 
 def picture_block(statement: Statement) -> Block:
