@@ -10,6 +10,7 @@ folder, runs no script of the document's, and its sandbox is on except for root,
 for whom Chromium refuses to start with one.
 """
 
+import asyncio
 import os
 from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
@@ -21,7 +22,7 @@ from urllib.request import url2pathname
 from playwright.async_api import Error as BrowserError
 from playwright.async_api import Page, Route, ViewportSize, async_playwright
 
-from manualgen.press.in_page import FIND_WIDE, PREPARE, SET
+from manualgen.press.in_page import FIND_WIDE, IS_LOADING, PREPARE, SET
 from manualgen.press.jobs import WideElement
 
 __all__ = ["Browser", "BrowserError", "Document", "open_browser"]
@@ -53,6 +54,9 @@ NOWHERE = ".on-the-press"
 
 MOST_SET = 100
 """Documents set in the place of one that was opened, before one is opened anew."""
+
+MOMENT_SECONDS = 0.005
+"""How long to wait for pictures before looking again."""
 
 _MM_PER_PX = 25.4 / 96
 
@@ -109,7 +113,11 @@ class Browser:
             return False
         self._set += 1
         text = html.read_text(encoding="utf-8")
-        return bool(await self._page.evaluate(SET, text))
+        if not await self._page.evaluate(SET, text):
+            return False
+        while await self._page.evaluate(IS_LOADING):
+            await asyncio.sleep(MOMENT_SECONDS)
+        return True
 
     async def _open(self, html: Path) -> None:
         """Open a document for itself, with its style sheets and faces."""

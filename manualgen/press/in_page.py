@@ -7,7 +7,7 @@ do not run at all.
 from typing import Final
 
 SET: Final = """
-async html => {
+html => {
   const next = new DOMParser().parseFromString(html, "text/html");
   const sheets = page => [...page.querySelectorAll("link[rel=stylesheet]")];
   const named = page => sheets(page).map(link => link.getAttribute("href")).join();
@@ -21,7 +21,6 @@ async html => {
   for (const node of rest(document)) node.remove();
   document.head.append(...rest(next));
   document.body.replaceWith(next.body);
-  await Promise.allSettled([...document.images].map(image => image.decode()));
   return true;
 }
 """
@@ -29,6 +28,15 @@ async html => {
 
 Sheets and faces are parsed already, which is half of what a document costs.
 Gives whether it was done.
+"""
+
+IS_LOADING: Final = """
+() => [...document.images].some(image => !image.complete)
+"""
+"""Whether a picture is still to come.
+
+It is asked again and again: no event reaches a document whose scripts are off,
+and `decode()` waits for a frame to be shown, which may be never.
 """
 
 PREPARE: Final = """

@@ -16,8 +16,10 @@ from manualgen.press import worker
 from manualgen.press.errors import PressError
 from manualgen.press.jobs import Job, Print
 from manualgen.press.press import Press
+from manualgen.press.worker import PATIENCE_SECONDS
+from tests.closed.hostile import DOT
 from tests.press.conftest import WHEN, PrintHtml, print_all
-from tests.press.readback import page_texts, tagged_text, tags, unmarked_paint
+from tests.press.readback import figures, page_texts, tagged_text, tags, unmarked_paint
 from tests.press.sample import write_sheets
 from tests.press.stand_in import is_running, stand_in
 
@@ -289,6 +291,20 @@ def test_a_changed_picture_prints_again_what_shows_it(tmp_path: Path) -> None:
             done = print_all(press, documents, folder)
         prints.append([d.job.pdf.read_bytes() for d in done])
     assert [a == b for a, b in zip(*prints, strict=True)] == [True, False, True]
+
+
+def test_a_raster_picture_of_a_later_document_is_waited_for(tmp_path: Path) -> None:
+    (tmp_path / "dot.png").write_bytes(DOT)
+    documents = [tmp_path / "first.html", tmp_path / "second.html"]
+    documents[0].write_text("<!doctype html><title>First</title>One")
+    documents[1].write_text(
+        '<!doctype html><title>Second</title><img alt="a dot" src="dot.png">'
+    )
+    jobs = [Job(d.stem, d, d.with_suffix(".pdf")) for d in documents]
+    with Press(tmp_path, WHEN, browsers=1) as press:
+        orders = [press.submit(job) for job in jobs]
+        done = [order.result(timeout=PATIENCE_SECONDS / 2) for order in orders]
+    assert [figures(each.job.pdf) for each in done] == [[], ["a dot"]]
 
 
 def test_nothing_of_a_document_stays_for_the_next(tmp_path: Path) -> None:
