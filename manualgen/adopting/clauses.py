@@ -166,7 +166,7 @@ def _condition() -> re.Pattern[str]:
     """*Once the dots are dry*, after which the first verb belongs to it."""
     joiners = alternatives(words("clauses", "joiners"))
     return re.compile(
-        rf"(?:(?:{joiners})\s+)*(?:once|when|after(?! that\b)|before|if|as soon as|soon as)\b",
+        rf"(?:(?:{joiners})\s+)*(?:once|when|after(?! (?:that|lunch|break)\b)|before|if|as soon as|soon as)\b",
         re.IGNORECASE,
     )
 
@@ -200,7 +200,7 @@ def _starts(text: str) -> Iterable[tuple[int, bool]]:
 
 
 _OF_ITSELF = re.compile(
-    r"(?:(?!(?:and|the|it|they|you|we|that|which|to)\b)[\w-]+\s+){1,5}?(?:just\s+|only\s+)?(?:turns|goes|does nothing|fizzes|becomes|dissolves|melts|sinks|floats)\b",
+    r"(?:(?!(?:and|the|it|they|you|we|that|which|to|till|until|when|in|into)\b)[\w-]+\s+){1,5}?(?:just\s+|only\s+)?(?:turns|goes|does nothing|fizzes|becomes|dissolves|melts|sinks|floats)\b",
     re.IGNORECASE,
 )
 
@@ -214,6 +214,7 @@ def _subjects(text: str, chemicals: list[int]) -> Iterator[int]:
         is_bound = before in words("clauses", "never_last") or before in words(
             "clauses", "governing"
         )
+        is_bound = is_bound or row[-2:-1] in (["the"], ["a"], ["an"], ["some"])
         if at and not (is_bound and before != "and") and _OF_ITSELF.match(text, at):
             yield at
 

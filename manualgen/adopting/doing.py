@@ -12,7 +12,7 @@ from functools import cache
 
 from manualgen.adopting.leading import led_in, without_doer
 from manualgen.adopting.spans import quantities_in
-from manualgen.adopting.stated import commanded, from_passive
+from manualgen.adopting.stated import commanded, from_passive, parted_goes
 from manualgen.adopting.vocabulary import (
     alternatives,
     doing,
@@ -36,7 +36,7 @@ _PLACED = re.compile(
 _NOT = re.compile(r"(?:do not|don't|don’t)\s+", re.IGNORECASE)
 _STATED = re.compile(
     r"note\s+to\s+(?:self|me|the\s+\w+)\b|"
-    r"\w+\s+(?:is|are|was|were|has|have|comes|goes)\b|"
+    r"\w+\s+(?:(?!(?:it|that|what|they|all|everything|the|this|how|if)\b)\w+\s+)?(?:is|are|was|were|has|have|comes|goes)\b|"
     r"(?:test|place|table|start|mix|share)\s+(?:one|two|three|four|five|\d)\b",
     re.IGNORECASE,
 )
@@ -113,6 +113,13 @@ def _joint() -> re.Pattern[str]:
     )
 
 
+@cache
+def _goes_on() -> re.Pattern[str]:
+    """Behind a verb that is also a noun, one that is none: *stopper and invert it*."""
+    sure = alternatives({*doing()} - words("noun_too") - words("doing_if_known"))
+    return re.compile(rf"\s+and\s+(?:then\s+)?(?:{sure})(?![\w-])", re.IGNORECASE)
+
+
 def steps_in(text: str) -> tuple[str, ...]:
     """The steps that a sentence tells, or none where it tells something else.
 
@@ -120,6 +127,9 @@ def steps_in(text: str) -> tuple[str, ...]:
     ('Add the acid', 'Stir it')
     """
     bare = commanded(text)
+    further = parted_goes(text)
+    if len(further) > 1:
+        return tuple(step for clause in further for step in steps_in(clause))
     said = imperative(bare)
     if said is not None:
         return tuple(_sentence(part) for part in actions(said))
@@ -175,7 +185,7 @@ def _is_about_something(text: str) -> bool:
         or named.apparatus
         or next(quantities_in(text), None)
         or re.match(
-            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up)\b|look (?:straight |closely |carefully )?(?:down|through|into|closely|carefully|at it)\b|get (?:it|them|the \w+|your \w+) (?:written|noted|set|ready)\b|keep (?:it|them|\w+ing)\b|work out\b|give (?:it|them) a\b",
+            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up|an?|two|three|four)\b|look (?:straight |closely |carefully )?(?:down|through|into|closely|carefully|at it)\b|get (?:it|them|the \w+|your \w+) (?:written|noted|set|ready)\b|keep (?:it|them|\w+ing)\b|work out\b|give (?:it|them) a\b",
             text,
             re.I,
         )
@@ -218,6 +228,8 @@ def _parts(text: str, joint: re.Match[str]) -> bool:
     after = text[joint.end("verb") :]
     if _STATED.match(verb + after):
         return False
+    if _goes_on().match(after):
+        return True
     before = text[: joint.start()].rsplit(" ", 1)[-1].casefold()
     if verb in words("noun_too") - words("done_alone") and not after.strip(" .;,"):
         return False

@@ -14,6 +14,7 @@ from manualgen.adopting.sensing import sensed
 from manualgen.adopting.vocabulary import (
     alternatives,
     doing,
+    numbers,
     one_of,
     patterns,
     table,
@@ -66,6 +67,12 @@ def _does() -> re.Pattern[str]:
 def _gives() -> re.Pattern[str]:
     verbs = alternatives(table().row("seen").texts("give_verbs"))
     return re.compile(rf"\b(?:{verbs})\s+(?=an?\s|off\s)", re.IGNORECASE)
+
+
+@cache
+def _participle() -> re.Pattern[str]:
+    """*It gets added* is done, and no look of it."""
+    return re.compile(rf"(?:{alternatives(set(doing().values()))})\b", re.IGNORECASE)
 
 
 def has_verb(text: str) -> bool:
@@ -125,6 +132,8 @@ def _told(text: str) -> Seen | None:
         if verb.re is _does():
             return _done(text, subject, verb)
         rest = text[verb.end() :]
+        if verb.group().startswith(("gets", "get ")) and _participle().match(rest):
+            return None
         if _WHEN.match(rest):
             return _up_to_when(text, verb)
         if verb.re is _gives() and _is_given(rest):
@@ -176,7 +185,7 @@ def _is_subject(subject: str) -> bool:
         return False
     if one_of("seen", "not_subjects").match(subject):
         return False
-    if row[0].casefold() in doing() or _ends_open(row[-1]):
+    if row[0].casefold() in doing() or _ends_open(row[-1]) or row[-1] in numbers():
         return False
     if re.search(rf"\b{_BE}\b", subject, re.IGNORECASE):
         return False

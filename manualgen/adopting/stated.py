@@ -62,6 +62,18 @@ def commanded(text: str) -> str:
     return bare
 
 
+_AND_GOES = re.compile(
+    r",?\s+and\s+(?:then\s+)?(?=(?:the|an?|your)\s+[^,;:]{2,40}?\s+(?:goes|go)\s)",
+    re.IGNORECASE,
+)
+
+
+def parted_goes(text: str) -> list[str]:
+    """*The acid goes in the tube and the bung goes on top* as two clauses."""
+    clauses = _AND_GOES.split(text)
+    return clauses if all(commanded(c) != c.strip() for c in clauses) else [text]
+
+
 def _given(gets: re.Match[str]) -> str | None:
     """*Tube two gets acid*: a vessel is told, and a substance or an amount of it."""
     what = gets["what"]
@@ -86,7 +98,7 @@ def _without_verb() -> re.Pattern[str]:
 
 _BE = (
     r"(?:is|are|was|were|will be|can be|may be|should be|must be|is to be|are to be|"
-    r"has to be|have to be|needs to be|need to be|has been|have been)"
+    r"has to be|have to be|needs to be|need to be|has been|have been|gets|get)"
 )
 
 

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from manualgen.adopting.clauses import clauses
+from manualgen.adopting.doing import imperative
 from manualgen.adopting.needs import tells_details
 from manualgen.adopting.piece import Kind, Piece, tidy
 from manualgen.adopting.seeing import has_verb, is_verb_of_seeing
@@ -115,7 +116,8 @@ def _begins_open(words: str) -> bool:
     if is_verb_of_seeing(words.split()[0]) or tells_details(words):
         return True
     begins = one_of("open_starts").match(words) or _AMOUNT.match(words)
-    return bool(begins) and not has_verb(words)
+    is_step = words.startswith(("to ", "in ", "on ", "into ")) and imperative(words)
+    return bool(begins) and not has_verb(words) and not is_step
 
 
 def _joined(lines: list[tuple[str, str]], *, listed: bool = True) -> Piece:

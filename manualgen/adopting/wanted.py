@@ -64,7 +64,9 @@ def need_list(text: str) -> str | None:
 
 
 _TOLD_OF = re.compile(
-    r"(?:the\s+)?(?P<name>[^,;:]{3,40}?)\s+(?:is|are)\s+(?=\S+\s)", re.I
+    r"(?:the\s+)?(?P<name>[^,;:]{3,40}?)\s+(?:is|are)\s+"
+    r"(?P<where>(?:in|on|by)\s+(?:the|my)\s+[^,;:]{3,40},\s+)?(?=\S+\s)",
+    re.IGNORECASE,
 )
 
 
@@ -74,13 +76,11 @@ def _with_details(text: str) -> str | None:
     if found is None or not known_thing(found["name"]):
         return None
     told = text[found.end() :].rstrip(" .")
-    is_strong = any(
-        is_strength(parse_quantity(q).unit) for *_, q in quantities_in(told)
-    )
-    parts = re.split(r",\s+(?:and\s+)?", told)
-    return (
-        f"{found['name']}, {told}" if is_strong and all(map(is_detail, parts)) else None
-    )
+    units = [parse_quantity(q).unit for *_, q in quantities_in(told)]
+    is_told = any(map(is_strength, units)) or (found["where"] and units)
+    if not is_told or not all(map(is_detail, re.split(r",\s+(?:and\s+)?", told))):
+        return None
+    return f"{found['name']}, {told}"
 
 
 def _is_purpose(rest: str) -> bool:
@@ -174,6 +174,6 @@ def _clause() -> re.Pattern[str]:
     part = alternatives(set(doing().values()))
     return re.compile(
         rf"\b(?:is|are|was|were|will|can|has|have|must|should|(?:{alternatives(sees | done)})(?=\s))\b"
-        rf"|\b(?:over|until|when|while|because|does|do|did)\b|\b(?:{part})\s+(?:in|into|on|onto|to|from|with|up|out)\b",
+        rf"|\b(?:over|until|when|while|because|does|do|did)\b|\b(?:{part})\s+(?:in|into|on|onto|to|from|up|out)\b",
         re.IGNORECASE,
     )
