@@ -34,6 +34,8 @@ _METHODS = frozenset(
     | {"practical", "practical work", "practical procedure", "what to do", "steps"}
 )
 """Headings under which other manuals have their steps; common practice, no source."""
+_QUESTIONS = frozenset({"question", "qs", "follow-up questions", "follow-up question"})
+"""Headings that were meant to be *Questions*; common practice, no source."""
 _STAFF = re.compile(
     r"(?:notes? )?(?:for|to) (?:the )?(?P<whom>teacher|technician|prep(?:aration)? room)s?"
     r"|(?:the )?(?P<whose>teacher|technician)(?:['’]?s?['’]?)?(?: notes?)?",
@@ -97,10 +99,20 @@ def _section(
         kind = SectionKind.METHOD
         message = f"there is no section ## Method; {title!r} is read as one"
         reader.faults.note("missing-section", text.place(), message, "## Method")
+    if kind is SectionKind.OTHER and _asks(title, inside):
+        kind = SectionKind.QUESTIONS
+        message = f"{title!r} is read as the heading ## Questions"
+        reader.faults.syntax(text.place(), message, SectionKind.QUESTIONS.value)
     if kind is SectionKind.OTHER:
         _note_staff_heading(title, text.place(), reader)
     blocks = _blocks(kind, inside, text.place(), reader)
     return Section(kind, title, blocks, text.place(), content)
+
+
+def _asks(title: str, inside: Sequence[Node]) -> bool:
+    """Whether a heading was meant to be that of the questions: a list is under it."""
+    is_named = title.strip(" :").casefold() in _QUESTIONS
+    return is_named and any(node.kind == "ordered_list" for node in inside)
 
 
 def _blocks(

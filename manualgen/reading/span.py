@@ -41,6 +41,8 @@ LONGEST = 500
 
 _VALUE = re.compile(r"value\s+of\s+(\S.*)")
 _NUMBER_FIRST = re.compile(r"[(\s]*[-−–+±]?\s*[.,]?\d")
+_UNIT_FIRST = re.compile(r"\s*[a-zµ°%]")
+"""No formula of a substance begins with a small letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +132,22 @@ def _species(text: str) -> Term | Refusal:
     try:
         return parse_term(text)
     except ChemistryError as error:
-        return chemistry_refusal(error, text)
+        return _bare_unit(text) or chemistry_refusal(error, text)
+
+
+def _bare_unit(text: str) -> Refusal | None:
+    """The complaint about ``mol dm-3``, a unit whose number stands elsewhere."""
+    if not _UNIT_FIRST.match(text):
+        return None
+    try:
+        parse_quantity(f"1 {text}")
+    except QuantityError:
+        return None
+    message = (
+        f"{text} is a unit without its number: take the number into the backticks, "
+        "or leave them out"
+    )
+    return Refusal("formula-invalid", message, 0, len(text))
 
 
 def _quantity(text: str) -> Quantity | Refusal:
