@@ -18,6 +18,7 @@ from manualgen.checks.impossible import below_nothing, impossible_readings
 from manualgen.checks.limits import coarsest_datum, molar_mass_faults
 from manualgen.checks.mole_ratios import turned_ratios
 from manualgen.checks.registry import Report, check
+from manualgen.checks.unit_forgotten import forgotten_units
 from manualgen.model.fences import Computed
 from manualgen.model.finding import Fault, Severity
 from manualgen.model.nearest import nearest
@@ -65,8 +66,13 @@ def calculation_dimension(work: WorkedExperiment) -> Report:
 
     A temperature in a product or ratio is in kelvin.
     """
+    forgotten = forgotten_units(work)
+    yield from (each.fault for each in forgotten)
+    borne = {line for each in forgotten for line in each.lines}
     yield from (
-        n.fault for n in work.numbers.noted if n.check == "calculation-dimension"
+        n.fault
+        for n in work.numbers.noted
+        if n.check == "calculation-dimension" and n.fault.place.line not in borne
     )
     for worked in _answers(work):
         value, quantity = worked.line.value, worked.answer.quantity

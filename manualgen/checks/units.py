@@ -8,8 +8,12 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Protocol
 
-from manualgen.checks.agreeing import verb, with_article, with_verb
+from manualgen.checks.agreeing import verb, with_article
 from manualgen.checks.durations import of_another_kind
+from manualgen.checks.listed_kinds import (
+    amounts_of_another_kind,
+    strengths_beyond_any,
+)
 from manualgen.checks.registry import Report, check, noted_check
 from manualgen.checks.stated import (
     Stated,
@@ -18,7 +22,7 @@ from manualgen.checks.stated import (
     spans_in,
     stated_in,
 )
-from manualgen.knowledge import Form, mentions
+from manualgen.knowledge import mentions
 from manualgen.knowledge.apparatus import Vocabulary, find_apparatus
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import Graph, Readings
@@ -117,7 +121,8 @@ def unit_dimension(work: WorkedExperiment) -> Report:
     for graph in blocks_of(experiment, Graph):
         yield from _tangent_of_another_kind(graph)
     yield from _solutions_by_mass(experiment)
-    yield from _liquids_by_length(work)
+    yield from amounts_of_another_kind(work)
+    yield from strengths_beyond_any(work)
     yield from _weighed_by_volume(experiment)
     yield from _normalities(experiment)
     yield from of_another_kind(work)
@@ -187,20 +192,6 @@ def _solutions_by_mass(experiment: Experiment) -> Iterator[Fault]:
             if named and kind_of(span.quantity.unit) == "mass":
                 what = f"the list gives {named} by volume"
                 yield _of_wrong_kind(span.quantity, what, span)
-
-
-def _liquids_by_length(work: WorkedExperiment) -> Iterator[Fault]:
-    """`100 cm` of a solution, where cm3 was meant."""
-    for entry in work.materials.lineup.entries:
-        amount, chemical = entry.listed.amount, entry.chemical
-        if amount is None or kind_of(amount.value.unit) != "length":
-            continue
-        is_solid = chemical is None or chemical.form is Form.SOLID
-        if entry.listed.strength or not is_solid:
-            what = f"{with_verb(entry.listed.name, 'is measured')} by volume"
-            fault = _of_wrong_kind(amount.value, what, amount)
-            is_cube = amount.value.unit.text in ("cm", "dm")
-            yield replace(fault, mend=f"{typed(amount.value)}3" if is_cube else None)
 
 
 def _weighed_by_volume(experiment: Experiment) -> Iterator[Fault]:
