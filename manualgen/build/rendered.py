@@ -89,7 +89,8 @@ class Renderer:
         self, edition: Edition, entry: BookEntry, context: PageContext
     ) -> PrintedPage:
         sheet, key = entry.sheet, entry.key
-        make = partial(PrintedPage, partial(render_experiment, sheet, key, context))
+        render = partial(render_experiment, sheet, key, context)
+        make = partial(PrintedPage, render, sheet.number)
         made_from = MadeFrom((), (sheet, key, context))
         return self._pages.made((edition.name, sheet.id), made_from, make)
 

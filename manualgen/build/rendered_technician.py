@@ -71,7 +71,8 @@ class Technicians:
     def _page(
         self, sheet: TechnicianSheet, labels: LabelGroup | None, context: PageContext
     ) -> PrintedPage:
-        make = partial(PrintedPage, partial(_sheet_page, sheet, labels, context))
+        render = partial(_sheet_page, sheet, labels, context)
+        make = partial(PrintedPage, render, sheet.number)
         made_from = MadeFrom((), (sheet, labels, context))
         return self._pages.made(sheet.id, made_from, make)
 

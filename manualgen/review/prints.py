@@ -27,8 +27,10 @@ class PrintedPage:
     What is printed the same of both manuals is one object, at which nobody looks.
     """
 
-    def __init__(self, render: Callable[[], str]) -> None:
+    def __init__(self, render: Callable[[], str], number: str = "") -> None:
         self._render = render
+        self._number = number
+        """The experiment's, which stands on each of its pages."""
 
     @cached_property
     def html(self) -> str:
@@ -39,6 +41,8 @@ class PrintedPage:
         """Whether both leave the same on paper."""
         if other is None or other is self:
             return other is self
+        if other._number != self._number:
+            return False
         return inked(other.html) == inked(self.html)
 
 
