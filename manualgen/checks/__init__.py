@@ -15,6 +15,7 @@ from manualgen.checks import (
     source,
     spelling,
     substances,
+    unitless,
     units,
 )
 from manualgen.checks.registry import CHECKS, Check
@@ -32,5 +33,6 @@ __all__ = [
     "source",
     "spelling",
     "substances",
+    "unitless",
     "units",
 ]

@@ -38,7 +38,7 @@ class Check:
 FAMILIES = {
     "source": ("source",),
     "chemistry": ("chemistry", "substances"),
-    "quantities": ("units", "calculations", "precision"),
+    "quantities": ("units", "unitless", "calculations", "precision"),
     "materials": ("materials",),
     "safety": ("safety",),
     "answers": ("answers",),

@@ -14,7 +14,7 @@ CONTRACT = {
     "chemistry": "formula-invalid formula-charge formula-name equation-unbalanced "
     "equation-charge equation-impossible equation-ambiguous equation-coefficients "
     "state-missing state-solubility ionic-mismatch oxidation-claim",
-    "quantities": "unit-unknown unit-style unit-dimension unit-mixed "
+    "quantities": "unit-unknown unit-style unit-dimension unit-mixed unit-missing "
     "calculation-dimension calculation-undefined calculation-answer mole-ratio "
     "significant-figures reading-impossible reading-resolution reading-concordance "
     "precision-apparatus",
