@@ -7,17 +7,17 @@ A finding stands at the chemical, the equation or the operation that asks.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from manualgen.checks.agreeing import verb
-from manualgen.knowledge import Need, controls_named, needs
+from manualgen.checks.gases import gases_met, gases_said
+from manualgen.checks.meeting import place_of, spoken_of
+from manualgen.knowledge import Chemical, Need, classify, controls_named, needs
 from manualgen.knowledge.stems import said_in, says, stem_pattern
-from manualgen.model.blocks import BoxKind
 from manualgen.model.finding import Fault
 from manualgen.model.place import Place
 from manualgen.working.hazards import HazardEntry
-from manualgen.working.method import box_texts, boxes
 from manualgen.working.naming import NamedInPassage, is_negated
 from manualgen.working.worked import WorkedExperiment
 
@@ -38,7 +38,7 @@ def missing_controls(work: WorkedExperiment) -> Iterator[Fault]:
     named = controls_named(spoken_of(work))
     unmet = [
         asking
-        for asking in (*_chemicals(work), *_operations(work))
+        for asking in (*_chemicals(work), *_gases(work), *_operations(work))
         if not named & set(asking.need.controls)
     ]
     for n, asking in enumerate(unmet):
@@ -66,25 +66,6 @@ def _fault(asking: _Asking) -> Fault:
     )
 
 
-def spoken_of(work: WorkedExperiment) -> str:
-    """All text in which a control counts."""
-    steps = [p.text for p in work.materials.steps]
-    safety = [
-        prose.text
-        for box in boxes(work.experiment, BoxKind.SAFETY)
-        for prose in box_texts(box)
-    ]
-    return "\n".join((*steps, *safety, *work.settings.standing_controls))
-
-
-def place_of(entry: HazardEntry, work: WorkedExperiment) -> Place:
-    """Where a line of the hazard box comes from: the list or an equation."""
-    if entry.made is not None:
-        return entry.made.place
-    assert entry.listed is not None
-    return work.materials.lineup.entries[entry.listed].listed.place
-
-
 def _chemicals(work: WorkedExperiment) -> Iterator[_Asking]:
     for entry in work.hazards.entries:
         found = entry.classification
@@ -101,6 +82,29 @@ def _chemicals(work: WorkedExperiment) -> Iterator[_Asking]:
                 codes = ", ".join((*found.h_statements, *found.euh))
                 who = f"{entry.name} ({codes})" if codes else entry.name
                 yield _Asking(need, place_of(entry, work), who, entry.name)
+
+
+def _gases(work: WorkedExperiment) -> Iterator[_Asking]:
+    """Toxic gases that no equation makes: words say so, or two chemicals that meet."""
+    for named in gases_said(work):
+        found = classify(named.gas)
+        codes = ", ".join(found.h_statements) if found else ""
+        for need in _needs_of(named.gas):
+            yield _Asking(need, named.place, f"{named.gas.name} ({codes})")
+    for met, gas in gases_met(work):
+        who = f"{met.one.name} and {met.other.name}"
+        for need in _needs_of(gas):
+            yield _Asking(
+                replace(need, because=met.pair.because), place_of(met.one, work), who
+            )
+
+
+def _needs_of(gas: Chemical) -> Iterator[Need]:
+    found = classify(gas)
+    if found is not None:
+        for need in needs():
+            if need.said and need.asked_by(gas, found, evolved=True):
+                yield need
 
 
 def _operations(work: WorkedExperiment) -> Iterator[_Asking]:

@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator
 
 from manualgen.checks.agreeing import with_verb
-from manualgen.checks.missing_controls import place_of
+from manualgen.checks.meeting import place_of
 from manualgen.knowledge import (
     Chemical,
     barred_from_sink,

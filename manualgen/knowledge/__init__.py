@@ -34,8 +34,9 @@ from manualgen.knowledge.disposal import (
     element_route,
     route_advice,
 )
+from manualgen.knowledge.gases import gases, is_said_to_form
 from manualgen.knowledge.hazard_class import HazardClass, Limit
-from manualgen.knowledge.incompatible import InUse, Pair, incompatibility
+from manualgen.knowledge.incompatible import InUse, Pair, gas_from, incompatibility
 from manualgen.knowledge.label import Label, hazard_statements, label_of
 from manualgen.knowledge.mentions import (
     ApparatusMention,
@@ -88,9 +89,12 @@ __all__ = [
     "find_apparatus",
     "find_by_formula",
     "find_chemical",
+    "gas_from",
+    "gases",
     "grams_per_litre",
     "hazard_statements",
     "incompatibility",
+    "is_said_to_form",
     "label_of",
     "label_statements",
     "mentions",

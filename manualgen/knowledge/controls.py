@@ -27,6 +27,8 @@ class Need:
     least_percent: Decimal | None = None
     extreme_ph: bool = False
     evolved: bool = False
+    said: bool = False
+    """Whether it asks for a gas too that only words say is made."""
     words: tuple[str, ...] = ()
     """Stems of the operation, in a step."""
     beside: frozenset[str] = frozenset()
@@ -100,6 +102,7 @@ def _need(row: Row) -> Need:
         least_percent=row.number("from"),
         extreme_ph=row.text("ph") == "true",
         evolved=row.text("evolved") == "true",
+        said=row.text("said") == "true",
         words=row.texts("words"),
         beside=frozenset(row.texts("beside")),
         beside_words=row.texts("beside_words"),

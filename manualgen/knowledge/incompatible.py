@@ -1,13 +1,14 @@
-"""Chemicals that must not meet."""
+"""Chemicals that must not meet, and those that give off a toxic gas when they do."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
 from manualgen.knowledge.chemical import Chemical, Form
-from manualgen.knowledge.tables import read_table
+from manualgen.knowledge.tables import Row, read_table
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,29 +45,50 @@ class Pair:
     other: Side
     because: str
     """Said of the two: ``give off chlorine, a toxic gas``."""
+    gas: str | None = None
+    """The toxic gas that comes of it."""
+    unless: frozenset[str] = frozenset()
+    """Families beside them with which nothing comes of it."""
 
 
 @lru_cache(maxsize=1)
 def pairs() -> tuple[Pair, ...]:
     """Every pair of the table."""
-    return tuple(
-        Pair(
-            Side(row.text("one"), row.number("one_from"), row.text("solid") == "true"),
-            Side(
-                row.text("other"), row.number("other_from"), row.text("solid") == "true"
-            ),
-            row.text("because"),
-        )
-        for row in read_table("incompatible").rows("pairs")
+    return tuple(_pair(row) for row in read_table("incompatible").rows("pairs"))
+
+
+@lru_cache(maxsize=1)
+def gas_makers() -> tuple[Pair, ...]:
+    """The pairs that may meet, and give off a toxic gas."""
+    return tuple(_pair(row) for row in read_table("incompatible").rows("gases"))
+
+
+def _pair(row: Row) -> Pair:
+    is_solid = row.text("solid") == "true"
+    return Pair(
+        Side(row.text("one"), row.number("one_from"), is_solid),
+        Side(row.text("other"), row.number("other_from"), is_solid),
+        row.text("because"),
+        row.text("gas") or None,
+        frozenset(row.texts("unless")),
     )
 
 
 def incompatibility(one: InUse, other: InUse) -> Pair | None:
-    """The pair that two chemicals in use are, either way round."""
+    """The pair that must not meet that two chemicals in use are, either way round."""
+    return _among(pairs(), one, other)
+
+
+def gas_from(one: InUse, other: InUse) -> Pair | None:
+    """The pair that gives off a toxic gas that two chemicals in use are, either way round."""
+    return _among(gas_makers(), one, other)
+
+
+def _among(known: Iterable[Pair], one: InUse, other: InUse) -> Pair | None:
     if one.chemical.substance == other.chemical.substance:
         return None
     first, second = _names(one.chemical), _names(other.chemical)
-    for pair in pairs():
+    for pair in known:
         a, b = pair.one.name, pair.other.name
         if a in first and b in second and _fits(pair, one, other):
             return pair
