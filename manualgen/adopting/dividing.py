@@ -96,16 +96,24 @@ def _by_needs(
     for n, role in enumerate(roles):
         if n in begins:
             last = n
-        fewest = _FEWEST_NEEDED if Role.NEEDS in roles[last:n] else FEWEST_STEPS
-        if role is not Role.NEEDS or _steps(row[last:n], roles[last:n]) < fewest:
+        if role is not Role.NEEDS:
             continue
         begin, signs = _opening_before(row, roles, n, last + 1)
+        if _steps(row[last:n], roles[last:n]) < _fewest(roles[last:n], signs):
+            continue
         is_told = any(r in _TOLD for r in roles[last:n])
         if not any(b in begins for b in range(begin, n)) and (
             signs >= _MANY_SIGNS or (is_told and begin < n)
         ):
             last = n
             yield begin
+
+
+def _fewest(told: list[Role], signs: int) -> int:
+    """The steps of a practical that is whole, by what else was told of it."""
+    if Role.NEEDS not in told:
+        return FEWEST_STEPS
+    return 1 if Role.SEES in told and signs >= _MANY_SIGNS else _FEWEST_NEEDED
 
 
 def _opening_before(

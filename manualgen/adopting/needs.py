@@ -40,19 +40,42 @@ def things_in(text: str) -> tuple[str, ...]:
 _SAID_BESIDE = re.compile(r",?\s*\b(?:of course|obviously)\b,?", re.I)
 
 
-_BOTH = re.compile(r"both\s+(?:are\s+|of them\s+)?(?=\d|\w+ molar)", re.IGNORECASE)
+_SHARED = re.compile(
+    r"(?P<who>both|all|each)\s+(?:are\s+|of them\s+)?(?=\d|\w+ molar)", re.IGNORECASE
+)
+_OF_EACH = re.compile(r"(?P<item>.+?),\s+(?P<share>[^,]+?)\s+(?:of\s+)?each", re.I)
 
 
 def _each_with_details(items: list[str]) -> list[str]:
     """*Acid and alkali, both 0.5 M* as *acid, 0.5 M* and *alkali, 0.5 M*."""
     found: list[str] = []
     for item in items:
-        both = _BOTH.match(item)
-        if both and len(found) > 1:
-            found[-2:] = [f"{one}, {item[both.end() :]}" for one in found[-2:]]
+        shared = _SHARED.match(item)
+        if shared and len(found) > 1:
+            first = -2 if shared["who"].casefold() == "both" else 0
+            details = item[shared.end() :]
+            found[first:] = [_with(one, details) for one in found[first:]]
         else:
             found.append(item)
-    return found
+    return _with_share(found)
+
+
+def _with_share(items: list[str]) -> list[str]:
+    """*Zinc, copper and tin, 2 g of each* with the amount behind each of them."""
+    last = _OF_EACH.fullmatch(items[-1]) if len(items) > 1 else None
+    if last is None or is_unsure(last["item"]) or not is_detail(last["share"]):
+        return items
+    return [*(_with(one, last["share"]) for one in items[:-1]), items[-1]]
+
+
+def _with(item: str, details: str) -> str:
+    """A substance with what is said of each; a thing, or one with its own, as it is."""
+    has_own = next(quantities_in(item), None) is not None
+    return item if has_own or _is_apparatus(item) else f"{item}, {details}"
+
+
+def _is_apparatus(item: str) -> bool:
+    return own_sort(name_in(item)) is Part.APPARATUS
 
 
 def _in_full_names(items: list[str]) -> Iterator[str]:
@@ -72,7 +95,7 @@ def _is_short_for(name: str, full: str) -> bool:
 
 
 _SAID_OF_IT = re.compile(
-    r",?\s+(?:and\s+)?(?:that's|that is|it's|it is|which is|and it's|of which)\s+(?=(\S+(?:\s+\S+){0,4}))",
+    r",?\s+(?:and\s+)?(?:that's|that is|it's|it is|which is|and it's|of which|it says)\s+(?=(\S+(?:\s+\S+){0,4}))",
     re.IGNORECASE,
 )
 

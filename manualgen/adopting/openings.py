@@ -23,6 +23,8 @@ _CALLED = re.compile(
     r"(?:this|that|it|this one|that one)(?:'s|\s+is)\s+(?:(?:called|about)\s+)?(?:the\s+)?(?=\w)",
     re.IGNORECASE,
 )
+_ASIDE = re.compile(r"(?:which|who|where|and|but|so)\b", re.IGNORECASE)
+"""*Page three, which I'm less sure about*: the title stands in the next sentence."""
 _ONE = re.compile(
     r"(?:the\s+)?([\w' -]{2,40}?)\s+(?:one|practical|experiment)(?=\s*(?:[,:.]|$))",
     re.IGNORECASE,
@@ -39,7 +41,7 @@ def title_of(first: Statement) -> str:
     said = opened(first)
     if said is None:
         return _named_in(first.text) if first.kind is Kind.TEXT else ""
-    if not said:
+    if not said or _ASIDE.match(said):
         return ""
     called = _CALLED.match(said)
     return _cased(_without_one(said[called.end() :] if called else said))

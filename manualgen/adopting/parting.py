@@ -166,11 +166,12 @@ def with_title(row: Sequence[Statement]) -> tuple[Statement, ...]:
     """The statements, their first made a heading where it is short and stands alone."""
     if len(row) > 2 and patterns("letterheads").search(row[0].text):
         below = with_title(row[1:])
-        return (row[0], *below) if below[0].kind is Kind.HEADING else tuple(row)
+        head = replace(row[0], kind=Kind.TEXT)
+        return (head, *below) if _is_title(below[0]) else tuple(row)
     if len(row) < 2 or row[0].kind is not Kind.TEXT:
         return tuple(row)
     first, second = row[0], row[1]
-    is_short = len(first.text) <= 90 and first.text[-1:] not in ".!?;:,"
+    is_short = len(first.text) <= 90 and first.text[-1:] not in ".!;:,"
     if is_short and second.begins_piece and second.after_gap:
         return (replace(first, kind=Kind.HEADING, level=0), *row[1:])
     return tuple(row)

@@ -22,7 +22,7 @@ _SHORT = re.compile(
     r"|(?<!['’])\b[A-Z])\.$",
     re.IGNORECASE,
 )
-_AMOUNT = re.compile(r"\d\s?(?:degrees\s)?[A-Zg]\.$")
+_AMOUNT = re.compile(r"\d\s?(?:degrees\s)?(?:[A-Zgs]|ml|cm|mm|cm3)\.$")
 _CAPITAL = re.compile(r"\b[A-Z]\.$")
 
 

@@ -74,13 +74,20 @@ def parted_goes(text: str) -> list[str]:
     return clauses if all(commanded(c) != c.strip() for c in clauses) else [text]
 
 
+_SHARE = re.compile(
+    r"(?:an?|one|two|three|\d+)\s+(?:\w+\s+)?(?:drops?|squirts?|spatulas?|pieces?|spoons?|splash|pinch)\s+of\s",
+    re.IGNORECASE,
+)
+
+
 def _given(gets: re.Match[str]) -> str | None:
     """*Tube two gets acid*: a vessel is told, and a substance or an amount of it."""
     what = gets["what"]
     first = next(iter(mentions(what).chemicals), None)
-    if first is None or not mentions(gets[1]).apparatus:
+    is_share = bool(_SHARE.match(what)) and gets[1].casefold().startswith("each ")
+    if not is_share and (first is None or not mentions(gets[1]).apparatus):
         return None
-    if next(quantities_in(what), None) or " of " in what[: first.start]:
+    if is_share or next(quantities_in(what), None) or " of " in what:
         return f"add {what} to {_small(gets[1])}"
     return f"put {gets['just'] or ''}{what} in {_small(gets[1])}"
 

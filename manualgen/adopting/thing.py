@@ -238,7 +238,8 @@ def own_sort(name: str) -> Part | None:
         return Part.CHEMICALS
     last = re.split(r"[\s-]", name.split(" of ")[0].casefold())[-1] if name else ""
     for sort in (Part.CHEMICALS, Part.APPARATUS):
-        if last in words("last_words", sort.value) or _ends_as(last, sort):
+        known = words("last_words", sort.value)
+        if {last, last.removesuffix("s")} & known or _ends_as(last, sort):
             return sort
     named = mentions(name)
     if len(named.chemicals) == 1 and not named.apparatus:

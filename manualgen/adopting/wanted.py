@@ -103,7 +103,8 @@ def _having() -> re.Pattern[str]:
 def _lists(text: str) -> Iterator[str]:
     """The lists of known things that a sentence may ask for, the first first."""
     is_question = text.endswith("?")
-    if is_question and not patterns("asking_for").match(text):
+    is_idle = is_question and not patterns("asking_for").match(text)
+    if is_idle or patterns("danger").search(led_in(text)):
         return
     body = text.rstrip(" .?!")
     for verb in _having().finditer(body):
@@ -157,7 +158,7 @@ def _is_list(text: str, fewest: int) -> bool:
 def _may_be_thing(item: str) -> bool:
     """Whether an item of a list is no clause: *we close it*, *poured into the funnel*."""
     row = re.findall(r"[^\W_][\w'’-]*", item.casefold())
-    if not row or row[0] in words("no_thing") or _clause().search(item):
+    if not row or "per" in row or row[0] in words("no_thing") or _clause().search(item):
         return False
     if row[0] in doing() and len(row) > 1 and row[1] in words("clauses", "objects"):
         return False
