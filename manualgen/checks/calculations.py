@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import inf
 
 from manualgen.checks.comparison import (
     Comparison,
@@ -41,11 +42,14 @@ MOST_NAMED = 6
 def calculation_undefined(work: WorkedExperiment) -> Report:
     """Every name, column and row that a calculation uses is defined before it."""
     numbers = work.numbers
-    yield from (n.fault for n in numbers.noted if n.check == "calculation-undefined")
-    if not numbers.calculations and _is_half_read(work):
-        return  # The calculation is what could not be read.
+    unread = _first_unread(work)
+    yield from (
+        n.fault
+        for n in numbers.noted
+        if n.check == "calculation-undefined" and n.fault.place.line < unread
+    )
     for span in inlines_of(work.experiment, ValueSpan):
-        if span.symbol not in numbers.names:
+        if span.symbol not in numbers.names and span.place.line < unread:
             near = nearest(span.symbol, numbers.names)
             message = f"no calculation gives a value of {span.symbol}"
             given = [a.symbol for c in numbers.calculations for a in c.block.lines]
@@ -56,8 +60,17 @@ def calculation_undefined(work: WorkedExperiment) -> Report:
             yield Fault(span.place, message, mend or None)
 
 
-def _is_half_read(work: WorkedExperiment) -> bool:
-    return any(noted.check == "source-syntax" for noted in work.experiment.noted)
+def _first_unread(work: WorkedExperiment) -> float:
+    """The first line below the settings that could not be read.
+
+    What it was to define is asked for below it in vain.
+    """
+    sections = work.experiment.sections
+    body = sections[0].place.line if sections else 0
+    places = (
+        n.fault.place for n in work.experiment.noted if n.check == "source-syntax"
+    )
+    return min((p.line for p in places if p.line >= body), default=inf)
 
 
 @check("calculation-dimension", Severity.ERROR)

@@ -17,6 +17,8 @@ from manualgen.reading.yaml_lines import KEY, Line, Slip, bullet, quoted
 _NO_COLON = re.compile(
     r"\s*(?P<key>[A-Za-z_]\w*)(?:\s*[=;]\s*|\s+:(?=\S)|:(?=\S))(?P<value>\S.*)"
 )
+_PAIRS = re.compile(r"(?:^|,|- )\s*[A-Za-z_]+:\s")
+"""Keys as they stand in braces, between commas."""
 _SIGNS: Final = "@`%|>&*!?"
 _CLOSING: Final = {"[": "]", "{": "}"}
 _OPENS: Final = "a quotation mark opens here and is not closed on its line"
@@ -159,6 +161,10 @@ def _colon(last: Line, before: Line | None, problem: str) -> Slip | None:
             return last.slip(last.indent, words, message, mend)
     if found is None:
         return None
+    if last.text.lstrip().startswith("- ") and len(_PAIRS.findall(last.text)) > 1:
+        words = last.text.strip()[2:]
+        message = "several keys on one line stand in braces"
+        return last.slip(last.text.index("- ") + 2, words, message, f"{{{words}}}")
     message = "a colon and a blank stand inside a value; put the whole value in quotes"
     return last.slip(*found, message, quoted(found[1].strip("“”")))
 
@@ -215,6 +221,9 @@ def _bracket(text: str, opened: int, at: int) -> Slip | None:
     if line.count(sign) > line.count(_CLOSING[sign]) and at >= opened + len(line):
         message = f"this bracket {sign} is not closed"
         return Slip(opened, opened + len(line), message, f"{line}{_CLOSING[sign]}")
+    if text[at : at + 1] in _CLOSING.values() and text[at] != _CLOSING[sign]:
+        message = f"this {text[at]} closes a bracket {sign}"
+        return Slip(at, at + 1, message, _CLOSING[sign])
     if text[at : at + 1] == ":":
         begin = max(text.rfind(" ", opened, at), opened) + 1
         key = text[begin:at]

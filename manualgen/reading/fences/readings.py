@@ -29,37 +29,56 @@ def read_readings(fence: Fence, around: Surroundings) -> Readings | None:
     """The table, or None where it has no columns."""
     faults = around.faults
     fence.note_words(faults)
-    root = compose(fence.text, faults).root
+    composed = compose(fence.text, faults)
+    root = composed.root
     if not isinstance(root, Mapping):
-        message = "a readings block has rows: and columns:"
-        faults.syntax(fence.place, message)
+        if composed.complete:
+            message = "a readings block has rows: and columns:"
+            faults.syntax(fence.place, message)
         return None
     fields = Fields(root, _KEYS, faults, "of readings")
-    columns = tuple(_columns(fields, around))
+    columns = tuple(_columns(fields, around, whole=composed.complete))
     if not columns:
-        faults.syntax(fence.place, "a readings block needs columns:")
+        if composed.complete:
+            faults.syntax(fence.place, "a readings block needs columns:")
         return None
-    rows = _rows(fields, columns)
+    rows = _rows(fields, columns, faults)
     for column in columns:
-        _note_uneven(column, rows, faults)
+        if composed.complete:
+            _note_uneven(column, rows, faults)
     _note_twins(columns, faults)
     mean = _mean(fields, rows, columns, faults)
     return Readings(fence.name, rows, columns, mean, fence.place)
 
 
-def _rows(fields: Fields, columns: tuple[Column, ...]) -> tuple[str, ...]:
+def _rows(
+    fields: Fields, columns: tuple[Column, ...], faults: Faults
+) -> tuple[str, ...]:
     """The rows' labels; without any, as many numbers as the longest column has cells."""
-    labels = tuple(text.text for text in fields.texts("rows"))
+    said = fields.texts("rows")
+    if (
+        len(said) == 1
+        and "," in said[0].text
+        and isinstance(fields.node("rows"), Scalar)
+    ):
+        message = "several rows stand in brackets"
+        faults.syntax(said[0].place(), message, f"[{said[0].text}]")
+        said = tuple(said[0].split(","))
+    labels = tuple(text.text for text in said)
     if labels:
         return labels
     longest = max(len(column.cells) for column in columns)
     return tuple(str(number + 1) for number in range(max(longest, 1)))
 
 
-def _columns(fields: Fields, around: Surroundings) -> list[Column]:
+def _columns(fields: Fields, around: Surroundings, *, whole: bool) -> list[Column]:
+    """The columns; of a table that is not whole, those that have a symbol."""
     found = []
     for item in fields.items("columns"):
         if isinstance(item, Mapping):
+            keys = {key.text for key, _ in item.pairs}
+            if not whole and "symbol" not in keys:
+                continue
             of_column = Fields(item, _COLUMN_KEYS, around.faults, "of a column")
             found.append(_column(of_column, around))
         else:
@@ -125,7 +144,17 @@ def _note_uneven(column: Column, rows: tuple[str, ...], faults: Faults) -> None:
             f"column {column.symbol} has {len(column.cells)} values "
             f"and the table {len(rows)} rows"
         )
-        faults.syntax(column.cells[0].place, message)
+        faults.syntax(column.cells[0].place, message, _with_points(column, rows))
+
+
+def _with_points(column: Column, rows: tuple[str, ...]) -> str | None:
+    """``[0,10, 0,25]``: a comma parts values, so that each decimal is two of them."""
+    texts = [cell.text for cell in column.cells]
+    if len(texts) != 2 * len(rows) or not all(text.isdigit() for text in texts):
+        return None
+    pairs = zip(texts[::2], texts[1::2], strict=True)
+    values = ", ".join(f"{whole}.{part}" for whole, part in pairs)
+    return f"{column.kind.value}: [{values}]"
 
 
 def _note_twins(columns: tuple[Column, ...], faults: Faults) -> None:
