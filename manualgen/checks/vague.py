@@ -1,7 +1,7 @@
 """Words that stand where an amount belongs.
 
 *Some*, *a little*, *a few drops of* before a chemical are vague; *some time* is
-not, nor is an amount that a result decides (*until*, *just enough to
+not, nor is an amount that a result decides (*until* it is pink, *just enough to
 dissolve*), what is only for rinsing, and granules against bumping.
 """
 
@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from manualgen.model.place import Place
 from manualgen.working.naming import Named, NamedInPassage
+from manualgen.working.until import is_left_to_result
 from manualgen.working.worked import WorkedExperiment
 
 _VAGUE = re.compile(
@@ -26,13 +27,14 @@ _VAGUE = re.compile(
     re.IGNORECASE,
 )
 _DECIDED = re.compile(
-    r"\b(?:until|till|to rinse|rins\w*|wash\w*|just enough|enough [^.]{0,60}? to|"
+    r"\b(?:to rinse|rins\w*|wash\w*|just enough|enough [^.]{0,60}? to|"
     r"to dissolve|to cover|to moisten|moisten\w*|damp\w*|to wet|wet|smear|minimum|least|"
     r"drop by drop|dropwise|a drop at a time|a little at a time|as needed|if necessary|"
     r"if needed|test for|to test|on the end of|on the tip of|at a time|grease|lubricat\w*|"
     r"to give|to bring|so that|to make up|to neutralise|to (?:the|a) (?:ph|depth)|depth of)\b",
     re.IGNORECASE,
 )
+_UNTIL = re.compile(r"\b(?:until|till)\b", re.IGNORECASE)
 _HANDLES = re.compile(
     r"\b(?:add|put|use|pour|place|take|transfer|mix|tip|drop|sprinkle|measure|weigh|"
     r"dissolve|heat|warm|collect|stir|shake|react|crush|grind)\w*\b",
@@ -60,6 +62,12 @@ def _before(
     if match is None or named.negated or _is_water(named):
         return
     if not _HANDLES.search(before[: match.start()]):
+        return
+    finish = next(e for s, e in passage.passage.prose.sentences if s <= start < e)
+    sentence = passage.text[start:finish]
+    if _UNTIL.search(before) or is_left_to_result(
+        sentence, match.start(), named.end - start
+    ):
         return
     first, last = start + match.start(), named.end
     place = passage.passage.prose.place(first, last)

@@ -20,6 +20,7 @@ from manualgen.quantities import Quantity
 from manualgen.quantities.kinds import PURE, is_amount, is_strength, kind_of
 from manualgen.working.method import Voice
 from manualgen.working.naming import Named, NamedInPassage, is_vague_name
+from manualgen.working.until import is_left_to_result
 
 _ADJECTIVES: Final = (
     r"(?:(?:the|a|an|this|each|more|fresh|same|dilute|aqueous|concentrated|powdered|"
@@ -36,7 +37,7 @@ _BEFORE = re.compile(
 _STRENGTH_AFTER = re.compile(rf"\s*(?:of\s+)?{_ADJECTIVES}")
 _STRENGTH_BEFORE = re.compile(r"\s*(?:[,(]\s*|of (?:concentration )?)?")
 _OPEN = re.compile(
-    r"\b(?:until|repeat|repeated|choose|chosen|choice|var(?:y|ied|ious|ying)|different|"
+    r"\b(?:repeat|repeated|choose|chosen|choice|var(?:y|ied|ious|ying)|different|"
     r"between|up to|in turn|as in the table|from the table|in the table|each run|"
     r"if necessary|if needed|or more|at least|enough|further|any)\b",
     re.IGNORECASE,
@@ -197,7 +198,11 @@ def _of_sentence(
             _strength_of(sentence, whose),
             _times(sentence, start, max(end, whose.end), before),
             bool(_BACK.search(before)),
-            is_open or quantity.upper is not None,
+            is_open
+            or quantity.upper is not None
+            or is_left_to_result(
+                sentence.masked, start - sentence.start, end - sentence.start
+            ),
             tuple(_vessels(sentence, start, max(end, whose.end))),
             bool(_MEASURE.search(before)),
             number,
