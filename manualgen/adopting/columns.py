@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import TypeAlias
 
@@ -27,8 +27,8 @@ _ITEMS = ("item", "apparatus", "chemicals")
 _DANGERS = ("hazard", "risk", "control")
 _BLANK = re.compile(r"[\s–—−-]*|n/?a|none", re.IGNORECASE)
 _MEMBERS = re.compile(r"\s*(?:/|,|&|\band\b|\bor\b)\s*", re.IGNORECASE)
-_METAL = re.compile(r"^[A-Z][a-z]+(?=\([IV]+\)\s)")
-"""*Copper(II)*, with the capital that begins a cell."""
+_METAL = re.compile(r"^[A-Z][a-z]+(?=\([IV]+\)\s|-[a-z])")
+"""*Copper(II)* and *Anti-bumping*, with the capital that begins a cell."""
 _ENOUGH = 2
 """Rows that make a table without heads one of what is needed."""
 
@@ -48,6 +48,8 @@ class Line:
     words: str
     entries: tuple[tuple[Part, str], ...] = ()
     left: str = ""
+    danger: str = ""
+    """The hazard that stands beside it."""
 
 
 @cache
@@ -98,6 +100,25 @@ def _told(head: Sequence[str], row: Sequence[str]) -> str:
     return ". ".join(cells)
 
 
+def steps_in_rows(rows: Rows) -> tuple[tuple[str, str], ...]:
+    """The steps of a method set out in rows; with the first, the words of the heads.
+
+    Beside them stand their numbers and boxes to be ticked alone; a table with
+    other cells to be filled in stays a table.
+    """
+    head, *below = rows or ((),)
+    table = read_table("document_tables")
+    bare = [" ".join(cell.casefold().split()).strip(" :") for cell in head]
+    doing = [n for n, cell in enumerate(bare) if cell in table.texts("doing")]
+    beside = {*table.texts("number"), *table.texts("ticked")}
+    is_beside = all(cell in beside for n, cell in enumerate(bare) if n not in doing)
+    if len(doing) != 1 or len(bare) < 2 or not is_beside:
+        return ()
+    told = [row[doing[0]] for row in below if len(row) > doing[0] and row[doing[0]]]
+    said = f"{' | '.join(head)}; {told[0]}" if told else ""
+    return tuple((text, "" if n else said) for n, text in enumerate(told))
+
+
 def lines_of_needs(rows: Rows, here: Part | None) -> tuple[Line, ...]:
     """The rows of a table of what is needed, or nothing where it is none.
 
@@ -110,10 +131,8 @@ def lines_of_needs(rows: Rows, here: Part | None) -> tuple[Line, ...]:
     if kinds & set(_ITEMS) and "detail" in kinds and _is_filled(columns, below):
         lines = [_line(row, columns, here) for row in below if any(row)]
         said = " | ".join(head)
-        return tuple(
-            Line(line.words if n else f"{said}; {line.words}", line.entries, line.left)
-            for n, line in enumerate(lines)
-        )
+        first = [replace(line, words=f"{said}; {line.words}") for line in lines[:1]]
+        return (*first, *lines[1:])
     if here and _is_bare(rows):
         bare = [Column("item"), *[Column("detail") for _ in rows[0][1:]]]
         return tuple(_line(row, bare, here) for row in rows if any(row))
@@ -154,12 +173,18 @@ def _line(
     words = " | ".join(row)
     entries: list[tuple[Part, str]] = []
     left: list[str] = []
+    dangers = [
+        cell
+        for cell, c in zip(row, columns, strict=False)
+        if c and c.kind in _DANGERS and not _BLANK.fullmatch(cell)
+    ]
     for item, part, details, others in _groups(row, columns, here):
         found, rest = _entries(item, part, details)
         entries += found
         if rest or others:
             left.append(", ".join([item, *rest, *others]) if item else others[0])
-    return Line(words, tuple(entries), "; ".join(left))
+    danger = f"{row[0]}: {'. '.join(dangers)}" if dangers else ""
+    return Line(words, tuple(entries), "; ".join(left), danger)
 
 
 def _groups(
@@ -176,7 +201,7 @@ def _groups(
         item = " ".join(t for t, c in group if c and c.kind in _ITEMS)
         item = _METAL.sub(lambda m: m.group().lower(), item)
         details = [_with_unit(t, c) for t, c in group if c and c.kind == "detail"]
-        others = [t for t, c in group if c is None or c.kind in _DANGERS]
+        others = [t for t, c in group if c is None]
         part = {"chemicals": Part.CHEMICALS, "apparatus": Part.APPARATUS}.get(
             kinds.pop() if len(kinds) == 1 else "", here
         )
@@ -196,7 +221,7 @@ def _entries(
     things = things_in(item) if item else ()
     told = [_share().sub("", cell) for cell in details]
     count = next((t for t in told if re.fullmatch(r"\d{1,2}", t)), "")
-    kept = [t for t in told if t != count and _is_kept(t)]
+    kept = [t for t in told if t != count and (_is_kept(t) or _is_strength(item, t))]
     left = {count, *kept, *_known_form(item)}
     rest = [d for d, t in zip(details, told, strict=True) if t and t not in left]
     if len(things) > 1:
@@ -222,6 +247,12 @@ def _is_kept(cell: str) -> bool:
     return bool((strengths or amounts) and not rest) or qualities_in(cell)[1] == ""
 
 
+def _is_strength(item: str, cell: str) -> bool:
+    """Whether a cell is a short form of how strong a thing is: *conc.*."""
+    before, _, said = needed(f"{item}, {cell}", Part.CHEMICALS).entry.rpartition(", ")
+    return bool(before) and said != cell and qualities_in(said)[1] == ""
+
+
 def _is_held(entry: str, kept: list[str]) -> bool:
     """Whether an entry has all the quantities of its cells."""
     wanted = sum(len(list(quantities_in(cell))) for cell in kept)
@@ -237,10 +268,12 @@ def _of_several(
 ) -> tuple[list[tuple[Part, str]], list[str]]:
     """*Pipette and filler, 25 cm3*: the size is that of the one that holds something."""
     holding = [t for t in things if (p := find_apparatus(name_in(t))) and p.holds]
-    if (kept and len(holding) != 1) or count not in ("", "1"):
+    if kept and len(holding) != 1:
         return [], [*kept, *([count] if count else []), *rest]
+    lead = f"{count} " if count not in ("", "1") else ""
     found = [
-        needed(", ".join([t, *(kept if t in holding else ())]), part) for t in things
+        needed(", ".join([lead + t, *(kept if t in holding else ())]), part)
+        for t in things
     ]
     if any(t.part is None for t in found):
         return [], [*kept, *rest]

@@ -88,7 +88,10 @@ class Lists:
         return unsure if is_told or (unsure and not entries) else None
 
     def take_lines(self, statement: Statement, here: Part | None) -> list[Block] | None:
-        """Take a table row by row; what is not sure, or None where it lists nothing."""
+        """Take a table row by row; what is not sure and the hazards that it names.
+
+        None where it lists nothing that is needed.
+        """
         lines = lines_of_needs(statement.rows, here)
         unsure: list[Block] = []
         for line in lines:
@@ -98,6 +101,8 @@ class Lists:
             if line.left:
                 words = f"Needed: {marked(line.left)}"
                 unsure.append(Block(Form.PARAGRAPH, words, (said,)))
+            if line.danger:
+                unsure.append(Block(Form.SAFETY, f"{marked(line.danger)}.", (said,)))
         return unsure if lines else None
 
 
@@ -112,7 +117,7 @@ def needs_of_table(
     head, *below = rows or ((),)
     parts = [part_named(cell) for cell in head]
     if not head or not all(part in NEEDS for part in parts):
-        if here is None or any(cell[:1].isdigit() for row in rows for cell in row):
+        if here is None or any(map(_is_figure, (cell for row in rows for cell in row))):
             return []
         parts, below = [here] * len(head), list(rows)
     return [
@@ -121,3 +126,8 @@ def needs_of_table(
         for row in below
         if part and at < len(row) and row[at]
     ]
+
+
+def _is_figure(cell: str) -> bool:
+    """Whether a cell tells a number and no thing: *250*, but not *3 beakers*."""
+    return cell[:1].isdigit() and not known_thing(cell)

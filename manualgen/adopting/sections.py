@@ -64,3 +64,11 @@ class Sections:
             row.insert(sum(b.form is Form.SAFETY for b in leading_boxes(row)), block)
         else:
             row.append(block)
+
+    def told_beside(self, blocks: list[Block]) -> None:
+        """What stood beside a list: hazards as boxes before the steps, the rest unplaced."""
+        boxes = [b for b in blocks if b.form is Form.SAFETY]
+        row = self.blocks[Place.METHOD]
+        at = len(leading_boxes(row))
+        row[at:at] = boxes
+        self.blocks[Place.UNPLACED] += [b for b in blocks if b not in boxes]

@@ -20,7 +20,7 @@ from manualgen.adopting.parting import Practical
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.places import KEPT_AT, PLACES
 from manualgen.adopting.sections import Sections
-from manualgen.adopting.seeing import seen_in, whole
+from manualgen.adopting.seeing import has_verb, seen_in, whole
 from manualgen.adopting.statement import (
     Role,
     Statement,
@@ -95,7 +95,9 @@ class _Sorter:
             case _:
                 if self._is_label and statement.after_gap:
                     self._part = None
-                if not self._aside(statement):
+                if statement.origin.startswith(("header", "footer")):
+                    self.sections.unplaced(statement)
+                elif not self._aside(statement):
                     self._text(statement)
 
     def take_preface(self, statement: Statement) -> None:
@@ -184,7 +186,8 @@ class _Sorter:
         row = self.blocks[Place.METHOD]
         is_behind = bool(row) and row[-1].said[-1].number == statement.number - 1
         is_numbered = statement.marker.isdigit() and is_numbered_action(statement)
-        return is_behind and is_numbered and row[-1].form is Form.STEP
+        is_told = is_behind and is_numbered and not has_verb(statement.text)
+        return is_told and row[-1].form is Form.STEP
 
     def _by_role(self, statement: Statement, role: Role) -> None:
         text = statement.text
@@ -268,23 +271,20 @@ class _Sorter:
 
     def _table(self, statement: Statement) -> None:
         here = self._part if self._part in NEEDS else None
-        cells = needs_of_table(statement.rows, here)
+        is_seen = self._part is Part.OBSERVATIONS
+        unsure = None if is_seen else self.lists.take_lines(statement, here)
+        cells = needs_of_table(statement.rows, here) if unsure is None else []
         for part, words in cells:
             cell = replace(statement, kind=Kind.ITEM, text=words)
             self._needs(cell, words, part)
-        dangers = dangers_in(statement.rows)
+        dangers = dangers_in(statement.rows) if unsure is None else ()
         for words in dangers:
             box = replace(statement, kind=Kind.ITEM, text=words)
             self.sections.safety(box, leads=self._part is Part.SAFETY)
-        if cells or dangers:
-            return
-        is_seen = self._part is Part.OBSERVATIONS
-        unsure = None if is_seen else self.lists.take_lines(statement, here)
-        if unsure is not None:
-            self.blocks[Place.UNPLACED] += unsure
-            return
-        block = Block(Form.TABLE, "", (said_of(statement),), statement.rows)
-        self.blocks[self._kept_at()].append(block)
+        self.sections.told_beside(unsure or [])
+        if not (cells or dangers or unsure is not None):
+            block = Block(Form.TABLE, "", (said_of(statement),), statement.rows)
+            self.blocks[self._kept_at()].append(block)
 
     def _equation_or_unplaced(self, statement: Statement) -> None:
         if equation := equation_block(statement):

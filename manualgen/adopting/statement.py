@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from manualgen.adopting.columns import steps_in_rows
 from manualgen.adopting.doing import imperative, steps_in
 from manualgen.adopting.hearing import as_meant
 from manualgen.adopting.leading import led_in
@@ -86,6 +87,8 @@ def statements(
         if piece.kind in (Kind.TEXT, Kind.ITEM):
             said = _sentences(piece)
             yield from map(_meant, said) if is_talk else said
+        elif piece.rows and steps_in_rows(piece.rows):
+            yield from _rows(piece)
         else:
             yield Statement(
                 piece.kind,
@@ -97,6 +100,15 @@ def statements(
                 rows=piece.rows,
                 picture=piece.picture,
             )
+
+
+def _rows(piece: Piece) -> Iterator[Statement]:
+    """The sentences of the rows of a method that is set out as a table."""
+    for n, (text, said) in enumerate(steps_in_rows(piece.rows), 1):
+        item = replace(piece, kind=Kind.ITEM, text=text, marker=str(n))
+        first, *others = _sentences(item)
+        yield replace(first, spoken=said)
+        yield from others
 
 
 def _own_part(piece: Piece) -> Part | None:

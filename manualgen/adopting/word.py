@@ -8,7 +8,8 @@ Raised and lowered figures become those of formulas and units.
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
@@ -121,7 +122,7 @@ class _WordReader:
         marks = ((0, f"paragraph {self._paragraphs}"),)
         style = self._style(element)
         level = heading_level(style)
-        for line in lines_of(element):
+        for line in _columns_of(lines_of(element)):
             words = tidy(line)
             if not words:
                 continue
@@ -182,6 +183,15 @@ class _WordReader:
             suffix = PurePosixPath(str(part.partname)).suffix.lower()
             picture = PictureFile(suffix, part.blob, words)
             yield Piece(Kind.PICTURE, "", marks, picture=picture)
+
+
+_GAP = re.compile(r"\s{4,}(?=[A-Z][\w']+(?:\s\w|:))")
+"""Blanks that set two things apart on a line: *Time: 50 minutes      Work in pairs*."""
+
+
+def _columns_of(lines: Iterable[str]) -> Iterator[str]:
+    for line in lines:
+        yield from _GAP.split(line)
 
 
 def _cell_text(cell: BaseOxmlElement) -> str:

@@ -102,6 +102,70 @@ def test_what_no_entry_can_hold_is_not_placed() -> None:
     assert left == ["Needed: Balance, shared between three", "Needed: Whatsit, 2"]
 
 
+def test_a_hazard_beside_a_thing_is_a_box() -> None:
+    table = _table(
+        "Chemical | Concentration | Volume | Hazard",
+        "Methanol | | 5 cm3 | Toxic",
+        "Nitric acid | conc. | 2 cm3 | Corrosive",
+        "Tap water | | 9 cm3 | –",
+    )
+    draft = _draft(f"# Esters\n\n## Chemicals\n\n{table}\n\n## Method\n\n1. Stir it.\n")
+    assert _lists(draft) == (
+        [
+            "methanol, 5 cm3",
+            "nitric acid, concentrated, 2 cm3",
+            "tap water, 9 cm3",
+        ],
+        [],
+        [],
+    )
+    assert [b.text for b in draft.section(Place.METHOD)] == [
+        "Methanol: Toxic.",
+        "Nitric acid: Corrosive.",
+        "Stir it.",
+    ]
+
+
+def test_things_in_two_columns_without_heads_are_listed() -> None:
+    table = _table(
+        "burette, 50 cm3 | vinegar, 20 cm3",
+        "3 conical flasks, 100 cm3 | phenolphthalein",
+    )
+    draft = _draft(f"# Acid\n\n## Apparatus and chemicals\n\n{table}\n")
+    assert _lists(draft) == (
+        ["vinegar, 20 cm3", "phenolphthalein"],
+        ["burette, 50 cm3", "3 conical flasks, 100 cm3"],
+        [],
+    )
+
+
+def test_a_method_in_rows_is_steps() -> None:
+    table = _table(
+        "Step | What to do | Done ✓",
+        "1 | Put 10 cm3 of water in the flask. | ",
+        "2 | Stir it, then let it cool. It turns cloudy. | ",
+    )
+    draft = _draft(f"# Cooling\n\n## Procedure\n\n{table}\n")
+    assert [b.text for b in draft.section(Place.METHOD)] == [
+        "Put `10 cm3` of water in the flask.",
+        "Stir it.",
+        "Let it cool.",
+    ]
+    assert [b.text for b in draft.section(Place.OBSERVATIONS)] == [
+        "It turns [_cloudy_]."
+    ]
+    said = draft.section(Place.METHOD)[0].said[0].words
+    assert "Step | What to do | Done ✓" in said
+
+
+def test_a_method_with_cells_to_fill_in_stays_a_table() -> None:
+    table = _table(
+        "Step | What you do | What you see", "1 | Stir it. | ", "2 | Heat it. | "
+    )
+    draft = _draft(f"# Cooling\n\n## Procedure\n\n{table}\n")
+    assert [b.form for b in draft.section(Place.METHOD)] == [Form.TABLE]
+
+
 def test_a_table_to_be_filled_in_is_no_list() -> None:
     table = _table("Metal | Mass / g | Volume / cm3", "iron | | ", "tin | | ")
     draft = _draft(f"# Metals\n\n## Results\n\n{table}\n\n## Method\n\n1. Weigh it.\n")
@@ -156,3 +220,22 @@ def test_raised_runs_are_charges_and_powers(runs: str, written: str) -> None:
     (draft,) = adopted(read_word("ions.docx", file.getvalue()), "ions")
     (theory,) = draft.section(Place.THEORY)
     assert theory.text == f"It has {written} in it."
+
+
+def test_the_head_of_a_page_is_of_no_section() -> None:
+    document = Document()
+    document.sections[0].header.paragraphs[0].text = "Lower Sixth Form papers"
+    document.add_heading("Ions", 1)
+    document.add_paragraph("Time: 40 minutes          Work in pairs")
+    document.add_heading("Observations", 2)
+    document.add_paragraph("The liquid turns blue.")
+    file = io.BytesIO()
+    document.save(file)
+    (draft,) = adopted(read_word("ions.docx", file.getvalue()), "ions")
+    assert [b.text for b in draft.section(Place.UNPLACED)] == [
+        "Lower Sixth Form papers"
+    ]
+    assert (draft.time and draft.time.text, draft.group and draft.group.text) == (
+        "40 min",
+        "2",
+    )

@@ -33,7 +33,7 @@ def _asked(questions: str, heading: str = "Questions") -> tuple[list[str], list[
 
 @pytest.mark.parametrize(
     "heading",
-    ["Questions", "Question", "Follow-up questions"],
+    ["Questions", "Qs", "Question", "Follow-up questions", "Analysis and questions:"],
 )
 def test_each_item_under_a_heading_of_questions_is_one(heading: str) -> None:
     said = (

@@ -49,3 +49,28 @@ def test_two_pieces_joined_by_a_plus_are_two(
     draft = _draft(f"You will need: {needs}")
     assert [e.text for e in draft.apparatus] == apparatus
     assert [e.text for e in draft.chemicals] == chemicals
+
+
+@pytest.mark.parametrize(
+    ("said", "steps"),
+    [
+        (
+            "Make it up to the mark with distilled water, stopper and invert several times.",
+            [
+                "Make it up to the mark with distilled water.",
+                "Stopper and invert several times.",
+            ],
+        ),
+        (
+            "Rinse the flask, stopper and funnel with water.",
+            ["Rinse the flask, stopper and funnel with water."],
+        ),
+        ("Add naught point five grams of it.", ["Add `0.5 g` of it."]),
+        (
+            "Add 5 cm3 of the 2 mol dm–3 stuff.",
+            ["Add `5 cm3` of the `2 mol dm-3` stuff."],
+        ),
+    ],
+)
+def test_steps_are_worded_as_they_are_meant(said: str, steps: list[str]) -> None:
+    assert [b.text for b in _draft(said).section(Place.METHOD)] == steps
