@@ -12,6 +12,7 @@ from manualgen.adopting.vocabulary import part_named, patterns
 
 _LABEL = re.compile(r"(?P<label>[^:;.!?|]{2,48}?)\s*(?::|\s[–—-]\s)\s*(?=\S)")
 _ANSWER = re.compile(r"(A(?:ns(?:wer)?\.?)?\s*\d{1,2})[.:)]?\s+(?=\S)", re.IGNORECASE)
+_PAIR = re.compile(r"(?P<letter>[QA])[.:]\s+(?=\S)")
 _FEWEST_NUMBERED = 2
 LONGEST = 90
 """Characters of a heading that nothing else marks as one."""
@@ -19,13 +20,28 @@ LONGEST = 90
 
 def with_headings(pieces: Iterable[Piece]) -> Iterator[Piece]:
     """The pieces, with what only its words mark as a heading made one."""
-    for piece in _with_numbered(_with_bare_items(list(pieces))):
+    for piece in _with_numbered(_with_bare_items(list(_with_pairs(pieces)))):
         if piece.kind is not Kind.TEXT:
             yield piece
         elif is_heading(piece):
             yield replace(piece, kind=Kind.HEADING, level=_level(piece.text))
         else:
             yield from _parted(piece)
+
+
+def _with_pairs(pieces: Iterable[Piece]) -> Iterator[Piece]:
+    """*Q. …* as a question and *A. …* behind it as its answer, counted through."""
+    number, is_asked = 0, False
+    for piece in pieces:
+        found = _PAIR.match(piece.text) if piece.kind is Kind.TEXT else None
+        if found and (found["letter"] == "Q" or is_asked):
+            is_asked = found["letter"] == "Q"
+            number += is_asked
+            marker = f"{found['letter']}{number}"
+            yield replace(cut(piece, found.end()), kind=Kind.ITEM, marker=marker)
+        else:
+            is_asked = False
+            yield piece
 
 
 def _with_bare_items(pieces: list[Piece]) -> list[Piece]:

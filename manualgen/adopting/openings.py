@@ -19,6 +19,7 @@ PREFIX = re.compile(
     r"(?:practical|experiment|activity|investigation|task|demonstration|station|test|lab)\s+\w+\s*[-–—:.)]*\s*",
     re.IGNORECASE,
 )
+_NUMBER = re.compile(r"^\d{1,2}[.)]\s+(?=\S)")
 _CALLED = re.compile(
     r"(?:this|that|it|this one|that one)(?:'s|\s+is)\s+(?:(?:called|about)\s+)?(?:the\s+)?(?=\w)",
     re.IGNORECASE,
@@ -37,7 +38,7 @@ def title_of(first: Statement) -> str:
         if first.part is not None:
             return ""
         words = PREFIX.sub("", first.text, count=1) or first.text
-        return _cased(words)
+        return _cased(_NUMBER.sub("", words, count=1))
     said = opened(first)
     if said is None:
         return _named_in(first.text) if first.kind is Kind.TEXT else ""

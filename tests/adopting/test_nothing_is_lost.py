@@ -90,7 +90,7 @@ WORDS = [
     "well",
     "1.2 Method",
 ]
-MARKER = r"[QA]\d|\(?\w\)|\d{1,2}[.)]|[-*•]|\d{1,2} [-–]|[1-9](?:\.\d){1,2}(?=\s[A-Z])"
+MARKER = r"[QA]\d|[QA][.:]|\(?\w\)|\d{1,2}[.)]|[-*•]|\d{1,2} [-–]|[1-9](?:\.\d){1,2}(?=\s[A-Z])"
 """What stands before an item of a list, which the draft numbers itself."""
 LINES = st.lists(st.sampled_from(WORDS), min_size=1, max_size=12).map(" ".join)
 STOPPED = st.tuples(LINES, st.sampled_from(["", ".", "?", ":", "!"])).map("".join)
