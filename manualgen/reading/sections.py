@@ -36,6 +36,9 @@ _METHODS = frozenset(
 """Headings under which other manuals have their steps; common practice, no source."""
 _QUESTIONS = frozenset({"question", "qs", "follow-up questions", "follow-up question"})
 """Headings that were meant to be *Questions*; common practice, no source."""
+_METHOD = re.compile(r"\s*(?:#{1,6}\s*|\*\*)?Method:?(?:\*\*)?:?\s*", re.IGNORECASE)
+"""The heading of the Method on another level, in bold, or as a line of its own."""
+_TEXTS = ("heading", "paragraph")
 _STAFF = re.compile(
     r"(?:notes? )?(?:for|to) (?:the )?(?P<whom>teacher|technician|prep(?:aration)? room)s?"
     r"|(?:the )?(?P<whose>teacher|technician)(?:['’]?s?['’]?)?(?: notes?)?",
@@ -46,9 +49,8 @@ _STAFF = re.compile(
 def read_sections(nodes: Sequence[Node], reader: BlockReader) -> Iterator[Section]:
     """The sections in order; what stands before the first heading is one too."""
     seen: set[SectionKind] = set()
-    parted = list(_parted(nodes))
-    misnamed = _misnamed_method([h for h, _ in parted if h], reader)
-    for heading, inside in parted:
+    misnamed = _misnamed_method(nodes, reader)
+    for heading, inside in _parted(nodes, misnamed):
         is_method = heading is not None and heading is misnamed
         section = _section(heading, inside, reader, is_method=is_method)
         if section.kind in seen and section.kind in (
@@ -61,11 +63,14 @@ def read_sections(nodes: Sequence[Node], reader: BlockReader) -> Iterator[Sectio
         yield section
 
 
-def _parted(nodes: Sequence[Node]) -> Iterator[tuple[Node | None, list[Node]]]:
+def _parted(
+    nodes: Sequence[Node], also: Node | None
+) -> Iterator[tuple[Node | None, list[Node]]]:
+    """The headings with what stands under each; ``also`` is one that looks otherwise."""
     heading: Node | None = None
     inside: list[Node] = []
     for node in nodes:
-        if node.kind == "heading" and node.token.tag in ("h1", "h2"):
+        if node is also or _heads_section(node):
             if heading or inside:
                 yield heading, inside
             heading, inside = node, []
@@ -75,14 +80,26 @@ def _parted(nodes: Sequence[Node]) -> Iterator[tuple[Node | None, list[Node]]]:
         yield heading, inside
 
 
-def _misnamed_method(headings: Sequence[Node], reader: BlockReader) -> Node | None:
+def _heads_section(node: Node) -> bool:
+    return node.kind == "heading" and node.token.tag in ("h1", "h2")
+
+
+def _misnamed_method(nodes: Sequence[Node], reader: BlockReader) -> Node | None:
     """Where no heading is that of the Method, the one that was meant to be."""
+    headings = [node for node in nodes if _heads_section(node)]
     titles = {reader.body.heading(h).text.strip().casefold(): h for h in headings}
     method = SectionKind.METHOD.value.casefold()
     if method in titles:
         return None
-    near = nearest(method, titles) or next((t for t in titles if t in _METHODS), None)
-    return titles[near] if near else None
+    if near := nearest(method, titles):
+        return titles[near]
+    otherwise = (
+        n
+        for n in nodes
+        if n.kind in _TEXTS and _METHOD.fullmatch(reader.body.line(n.line))
+    )
+    named = (titles[title] for title in titles if title in _METHODS)
+    return next(otherwise, None) or next(named, None)
 
 
 def _section(
@@ -97,7 +114,9 @@ def _section(
     kind = KINDS.get(title.casefold(), SectionKind.OTHER)
     if is_method:
         kind = SectionKind.METHOD
-        message = f"there is no section ## Method; {title!r} is read as one"
+        assert heading is not None
+        written = reader.body.line(heading.line).strip().removeprefix("## ")
+        message = f"there is no section ## Method; {written!r} is read as one"
         reader.faults.note("missing-section", text.place(), message, "## Method")
     if kind is SectionKind.OTHER and _asks(title, inside):
         kind = SectionKind.QUESTIONS
