@@ -79,7 +79,8 @@ def _row(entry: HazardEntry, wording: Wording) -> HazardRow:
     found = entry.classification
     texts = wording.hazard_statements()
     signal = found.signal_word if found else None
-    statements = tuple(texts[c] for c in _codes(found) if c not in _ENVIRONMENT)
+    worded = found.worded(texts) if found else ()
+    statements = tuple(text for code, text in worded if code not in _ENVIRONMENT)
     pictograms = found.pictograms if found else ()
     return HazardRow(
         entry.name,

@@ -8,7 +8,8 @@ the store states for a form or a strength goes before all of this.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -41,11 +42,36 @@ class Classification:
     advice: Advice | None = None
     """What the pH asks for where the calculation asks for nothing."""
     source: str = ""
+    sensitisers: tuple[str, ...] = ()
+    """What EUH208 names; nothing for what is one of several."""
+
+    def worded(self, texts: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+        """Each H and EUH statement with its text, EUH208 with the sensitiser's name.
+
+        The table has ``(name)`` where the name goes; where none may be told,
+        as of an unknown, that sentence is left out.
+        """
+        return tuple(
+            (code, _with_names(texts[code], self.sensitisers))
+            for code in (*self.h_statements, *self.euh)
+        )
 
     @property
     def is_classified(self) -> bool:
         """Whether any hazard class is reached."""
         return bool(self.classes or self.euh)
+
+
+_NAME_GOES_HERE = re.compile(r"\((?:name|nom)\)")
+
+
+def _with_names(text: str, names: Sequence[str]) -> str:
+    gap = _NAME_GOES_HERE.search(text)
+    if gap is None:
+        return text
+    if not names:
+        return text[gap.end() :].lstrip(". ")
+    return text[: gap.start()] + ", ".join(names) + text[gap.end() :]
 
 
 def classify(
@@ -61,7 +87,10 @@ def classify(
     if stated is not None:
         classes = classes_stated(stated.statements, stated.signal)
         euh = tuple(s for s in stated.statements if s.startswith("EUH"))
-        return _classification(classes, euh, "as the store states", None, stated.source)
+        found = _classification(
+            classes, euh, "as the store states", None, stated.source
+        )
+        return replace(found, sensitisers=(chemical.name,) if "EUH208" in euh else ())
     if chemical.ingredients:
         return _mixture(chemical, strength, store)
     if chemical.hazards is None:
@@ -150,9 +179,11 @@ def _of_reached(
     reason = "; ".join(
         f"{r.hazard}: {r.why}" for r in reached if r.hazard.name != "EUH"
     )
-    return _classification(
+    found = _classification(
         classes, euh, reason or "no limit is reached", percent, source
     )
+    named = tuple(dict.fromkeys(r.names for r in reached if r.names))
+    return replace(found, sensitisers=named)
 
 
 def _classification(

@@ -50,3 +50,5 @@ class Reached:
 
     hazard: HazardClass
     why: str
+    names: str = ""
+    """The ingredient that the statement names."""

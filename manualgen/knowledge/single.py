@@ -36,7 +36,8 @@ def supplements(
             if _holds(condition, part.percent, statements):
                 yield Reached(HazardClass("EUH", code), condition)
         if _is_trace_of_sensitiser(part):
-            yield Reached(HazardClass("EUH", "EUH208"), f"contains {part.name}")
+            why = f"contains {part.name}"
+            yield Reached(HazardClass("EUH", "EUH208"), why, part.name)
 
 
 def _health(part: Part) -> Iterator[Reached]:

@@ -80,12 +80,14 @@ def _stock_label(solution: Solution, titles: str, writer: Writer) -> BottleLabel
 
 def _class_label(need: Need, solution: Solution | None, writer: Writer) -> BottleLabel:
     own = solution.hazards if solution else need.identity.classification
+    shown = shown_name(need, writer)
     found = label_hazards(need, own)
+    if shown and found:
+        found = replace(found, sensitisers=())  # EUH208 would tell what it is
     keeping = solution.keeping if solution else None
     bottles = bottles_for(need) if need.shape is not Shape.SOLID else None
     copies = min(bottles.number if bottles else need.portions, _MOST_COPIES)
     label = replace(_label(need.identity, found, writer, keeping), copies=copies)
-    shown = shown_name(need, writer)
     if shown:
         return replace(label, name=shown, formula="", strength="", keeps="")
     return _about(label, solution, writer) if solution else label

@@ -124,8 +124,7 @@ class Writer:
     def statements(self, found: Classification | None) -> tuple[str, ...]:
         """The texts of the hazard statements, the supplemental ones last."""
         texts = self.wording.hazard_statements()
-        codes = (*found.h_statements, *found.euh) if found else ()
-        return tuple(texts[code] for code in codes)
+        return tuple(text for _, text in found.worded(texts)) if found else ()
 
     def signal_word(self, found: Classification | None) -> str:
         """The signal word in the manual's language, or nothing."""

@@ -7,6 +7,13 @@ from fractions import Fraction
 
 import pytest
 
+from manualgen.editions.catalogue import catalogue
+from manualgen.editions.key import NO_KEY
+from manualgen.editions.lay_out import lay_out
+from manualgen.pages.context import context_for
+from manualgen.pages.experiment import render_experiment
+from manualgen.preparation.bottle_labels import class_labels
+from manualgen.preparation.sheet import plans_of_year, writer_for
 from manualgen.working.hazards import HazardBox, HazardEntry
 from manualgen.working.worked import Worked
 
@@ -185,3 +192,47 @@ def test_an_equation_that_is_asked_about_counts_where_it_is_carried_out(
 ) -> None:
     found = box(work_out, TO_BALANCE.replace("{heated}", heated))
     assert [e.name for e in found.entries].count("carbon dioxide") == made
+
+
+TRACE = """\
+chemicals:
+  - {entry}
+---
+
+## Method
+
+1. Put `10 cm3` of the {called} into the flask.
+"""
+
+
+@pytest.mark.parametrize(
+    ("entry", "called", "told"),
+    [
+        # CLP Annex II 2.8: "Contains (name of sensitising substance). May produce an
+        # allergic reaction."; 0.020 mol/dm3 of K2S2O8 is 0.54 %, between 0.1 and 1 %.
+        (
+            "potassium peroxodisulfate, 0.020 mol/dm3, 20 cm3",
+            "potassium peroxodisulfate",
+            "Contains potassium peroxodisulfate. May produce an allergic reaction.",
+        ),
+        (
+            "{name: potassium peroxodisulfate, strength: 0.020 mol/dm3, amount: 20 cm3, "
+            "shown: solution A}",
+            "solution A",
+            "May produce an allergic reaction.",
+        ),
+    ],
+)
+def test_a_trace_of_a_sensitiser_is_named_unless_students_are_to_find_it_out(
+    work_out: WorkOut, entry: str, called: str, told: str
+) -> None:
+    text = "---\ntitle: Box\n" + TRACE.format(entry=entry, called=called)
+    worked = work_out(text)
+    settings = worked.manual.settings
+    sheet, _ = lay_out(worked.experiments[0], catalogue(worked.manual))
+    page = render_experiment(sheet, NO_KEY, context_for(settings, "student"))
+    assert told in page
+    assert "(name)" not in page
+    assert ("peroxodisulfate" in page) is ("Contains" in told)
+    labels = class_labels(plans_of_year(worked)[0], writer_for(worked))
+    assert told in labels[0].statements
