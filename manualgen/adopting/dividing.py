@@ -19,6 +19,7 @@ from manualgen.adopting.openings import (
     opened,
     tells_one,
     title_behind,
+    title_of,
 )
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.statement import Role, Statement, role_of
@@ -54,6 +55,7 @@ def by_words(row: Sequence[Statement]) -> list[int]:
         if _is_followed(row[n:following], roles[n + 1 : following]):
             begins.append(n)
     found = sorted({*begins, *_by_needs(row, roles, begins)})
+    found = sorted({*found, *_by_signs(row, roles, found)})
     found = sorted({*found, *_first_by_needs(row, roles, found)})
     return sorted({*found, *_first_by_steps(row, roles, found)})
 
@@ -107,6 +109,26 @@ def _by_needs(
         ):
             last = n
             yield begin
+
+
+def _by_signs(
+    row: Sequence[Statement], roles: list[Role], begins: list[int]
+) -> Iterator[int]:
+    """Sentences that name another practical, between two that are whole without needs."""
+    last = 0
+    for n, role in enumerate(roles):
+        if n in begins:
+            last = n
+        end = next((b for b in begins if b > n), len(row))
+        if role is not Role.NOTHING or signs_of(row[n]) < _SURE_SIGNS:
+            continue
+        is_told = any(r in _TOLD for r in roles[last:n]) and title_of(row[n])
+        parts = ((last, n), (n, end))
+        if is_told and all(
+            _steps(row[a:b], roles[a:b]) >= FEWEST_STEPS for a, b in parts
+        ):
+            last = n
+            yield n
 
 
 def _fewest(told: list[Role], signs: int) -> int:

@@ -82,7 +82,7 @@ def _into() -> re.Pattern[str]:
 @cache
 def _unparted_condition() -> re.Pattern[str]:
     """*Once it is dry stand it in …*, with no comma to part the two."""
-    doer = r"(?:(?:you|we|they|i)\s+(?:then\s+|just\s+)?)?"
+    doer = r"(?:(?:you|we|they|i)\s+(?:(?:then|just|can|could|should|will|must)\s+)*)?"
     no_noun = (
         r"(?<!\bthe )(?<!\ba )(?<!\ban )(?<!\bto )(?<!\byou )(?<!\bwe )(?<!\bthey )"
     )

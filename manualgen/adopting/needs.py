@@ -15,7 +15,7 @@ from manualgen.adopting.thing import (
     needed,
     own_sort,
 )
-from manualgen.adopting.unsure import follows_letter, is_share, is_unsure
+from manualgen.adopting.unsure import SERIES, follows_letter, is_share, is_unsure
 from manualgen.adopting.vocabulary import Part
 from manualgen.knowledge import (
     builtin_vocabulary,
@@ -95,9 +95,12 @@ def _is_short_for(name: str, full: str) -> bool:
 
 
 _SAID_OF_IT = re.compile(
-    r",?\s+(?:and\s+)?(?:that's|that is|it's|it is|which is|and it's|of which|it says)\s+(?=(\S+(?:\s+\S+){0,4}))",
+    r",?\s+(?:and\s+)?(?:that's|that is|it's|it is|which is|and it's|of which|it says|is|are)\s+(?=(\S+(?:\s+\S+){0,4}))",
     re.IGNORECASE,
 )
+
+
+_THERE_IS = re.compile(r",?\s+and\s+there(?:['’]s|\s+is|\s+are)\s+(?:also\s+)?", re.I)
 
 
 def details_parted(text: str) -> str:
@@ -107,7 +110,7 @@ def details_parted(text: str) -> str:
         first = next(quantities_in(found[1]), None)
         return ", " if first and first[0] == 0 else found.group()
 
-    return _SAID_OF_IT.sub(joint, text)
+    return _SAID_OF_IT.sub(joint, _THERE_IS.sub(", ", text))
 
 
 def tells_details(text: str) -> bool:
@@ -162,6 +165,8 @@ def _by_comma(text: str) -> Iterator[str]:
         if inside or _is_in_brackets(text, joint.start()):
             continue
         if follows_letter(text, joint.start(), joint.end()):
+            continue
+        if SERIES.search(text[begin : joint.start()]):
             continue
         if _MIXTURE.search(text[begin : joint.start()]) and "," not in joint.group():
             continue

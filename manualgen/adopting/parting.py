@@ -39,7 +39,8 @@ class Practical:
 def practicals(row: Sequence[Statement], name: str) -> tuple[Practical, ...]:
     """The practicals of a document, every statement in one of them."""
     headings = [s for s in row if s.kind is Kind.HEADING]
-    if any(s.part for s in headings) or any(begins_practical(s.text) for s in headings):
+    is_headed = any(s.part or begins_practical(s.text) for s in headings)
+    if is_headed or len(headings) > 1:
         begins = _by_headings(row)
     else:
         begins = by_words(row) or _by_headings(row)
@@ -148,13 +149,14 @@ def with_titles(row: Sequence[Statement]) -> tuple[Statement, ...]:
 
 
 def _stands_alone(first: Statement, second: Statement) -> bool:
-    """Whether a short line stands between gaps and tells nothing."""
-    is_line = first.kind is Kind.TEXT and first.begins_piece and first.after_gap
-    is_short = (
-        len(first.text.split()) <= LONGEST_TITLE and first.text[-1:] not in ".!:;,"
-    )
-    is_apart = second.begins_piece and second.after_gap
-    return is_line and is_short and is_apart and _tells_nothing(first.text)
+    """Whether a short line stands between gaps, or by its number, and tells nothing."""
+    if not first.begins_piece or not second.begins_piece or first.text[-1:] in ".!:;,":
+        return False
+    is_apart = first.kind is Kind.TEXT and first.after_gap and second.after_gap
+    is_numbered = first.kind is Kind.ITEM and first.marker[:1].isdigit()
+    is_over = is_numbered and second.kind is Kind.TEXT
+    is_short = 0 < len(first.text.split()) <= LONGEST_TITLE
+    return is_short and (is_apart or is_over) and _tells_nothing(first.text)
 
 
 def _tells_nothing(text: str) -> bool:

@@ -53,7 +53,8 @@ class Seen:
 def _become() -> re.Pattern[str]:
     verbs = alternatives(table().row("seen").texts("become_verbs"))
     return re.compile(
-        rf"\b(?:{verbs})\b(?:\s+(?:from|to|into|back to))?\s+", re.IGNORECASE
+        rf"(?:\b(?:{verbs})\b|['’]s\s+(?:now\s+)?(?:gone|turned|become)\b)(?:\s+(?:from|to|into|back to))?\s+",
+        re.IGNORECASE,
     )
 
 
@@ -185,12 +186,17 @@ def _is_subject(subject: str) -> bool:
         return False
     if one_of("seen", "not_subjects").match(subject):
         return False
-    if row[0].casefold() in doing() or _ends_open(row[-1]) or row[-1] in numbers():
+    if row[0].casefold() in doing() or _ends_open(row[-1]) or _counts(row[-1]):
         return False
     if re.search(rf"\b{_BE}\b", subject, re.IGNORECASE):
         return False
     adverbs = words("how") | {"it's"}
     return not all(w.casefold() in adverbs for w in row)
+
+
+def _counts(word: str) -> bool:
+    """Whether a number ends a subject, behind which *drops* are things."""
+    return word in numbers() and word != "one"
 
 
 def _ends_open(word: str) -> bool:

@@ -18,6 +18,9 @@ from manualgen.adopting.vocabulary import (
     words,
 )
 
+_MODAL = re.compile(
+    r"\b(?:will|should|may|might|can|does|did)\s+(?:\w+\s+)?$|['’]ll\s+$", re.I
+)
 _ENOUGH = 2
 _LONGEST = 10
 """Words of a subject."""
@@ -44,7 +47,7 @@ def sensed(text: str) -> tuple[int, int] | None:
     found = _verb().search(text, begin)
     if found is None or not _is_thing(text[begin : found.start()]):
         return None
-    if _signs(text, begin, found) < _ENOUGH:
+    if _signs(text, begin, found) < _ENOUGH or not _agrees(found):
         return None
     start = found.end() if found["be"] else found.start()
     if not found["be"] and not _DEFINITE.match(text, begin):
@@ -92,6 +95,17 @@ def _is_thing(subject: str) -> bool:
     if row[0] in doing() and row[0] not in words("noun_too"):
         return False
     return row[-1] not in words("seen", "never_last") | words("clauses", "never_last")
+
+
+def _agrees(verb: re.Match[str]) -> bool:
+    """Whether a verb of many follows many: *crystals grow*, but not *your fizzy pop*."""
+    if verb["be"] or re.search(r"s\b", verb["does"]):
+        return True
+    before = verb.string[: verb.start()].split()
+    row = [w.casefold() for w in before[-4:]]
+    return any(w.endswith("s") or w in ("they", "both", "all", "and") for w in row) or (
+        _MODAL.search(verb.string[: verb.start()]) is not None
+    )
 
 
 def _signs(text: str, begin: int, verb: re.Match[str]) -> int:

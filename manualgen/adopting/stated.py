@@ -148,7 +148,9 @@ def from_passive(text: str) -> Iterator[str]:
 
 def _is_passive(clause: str) -> bool:
     found = _passive().fullmatch(clause)
-    if found is None or re.search(r"\bthere\b", found["subject"]):
+    if found is None or re.search(
+        r"\b(?:there|why|how|what|who|whether|ask)\b", found["subject"], re.IGNORECASE
+    ):
         return False
     return not one_of("seen", "not_subjects").match(clause)
 

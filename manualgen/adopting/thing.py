@@ -77,6 +77,8 @@ def needed(item: str, part: Part | None) -> Needed:
     if not name or not _WORTHY.fullmatch(name) or _is_nameless(name) or len(name) > 80:
         return Needed(said, None, said)
     name = _with_its_capitals(name)
+    if sort is Part.APPARATUS and strengths:
+        return Needed(said, None, said)
     if sort is Part.APPARATUS:
         words_ += ratings_in(said)
         lead = f"{count} " if count else ""

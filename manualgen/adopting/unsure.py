@@ -15,6 +15,8 @@ _LETTER = r"(?<![\w'’.-])[A-Z](?![\w'’.°-])"
 _LETTERS = re.compile(
     rf"{_LETTER}(?:\s*(?:,|&|-|–|\band\b|\bor\b|\bto\b)+\s*{_LETTER})+"
 )
+SERIES = re.compile(r"\b(?:\w{3,}(?:ides|ates|ites)|salts) of\b", re.IGNORECASE)
+"""*The chlorides of sodium and potassium*: none of them is sodium."""
 _BRACKETS = re.compile(r"\(([^()]*)\)")
 _SHARE = re.compile(
     r"(?:about\s+)?(?:an?|one|two|three|four|five|six|\d{1,2}|some|a few)\s+(?:\w+\s+){0,2}?of\s+(?:each|them|both|every one)(?:\s+of\s+them)?",
@@ -40,7 +42,8 @@ def is_share(item: str) -> bool:
 
 def is_unsure(item: str) -> bool:
     """Whether an item names several things by letters, or others in brackets."""
-    return bool(_LETTERS.search(item)) or _has_others_in_brackets(item)
+    is_many = _LETTERS.search(item) or SERIES.search(item)
+    return bool(is_many) or _has_others_in_brackets(item)
 
 
 def _has_others_in_brackets(item: str) -> bool:

@@ -39,6 +39,8 @@ _LONGEST = 8
 _FEWEST = {"sure": 1, "likely": 2, "possible": 3}
 """Things that a list has at least behind a verb of each sort."""
 _FEWEST_BARE = 3
+_KNOWN = 0.66
+"""Share of a list's things that are known."""
 _BESIDE = 6
 """Characters before a strength that is told of the last thing: *I make it 1 molar*."""
 
@@ -113,9 +115,8 @@ def _lists(text: str) -> Iterator[str]:
         if len(lead.split()) > _FARTHEST or _acts(lead):
             return
         fewest = _FEWEST.get(verb.lastgroup or "", _FEWEST["likely"])
-        if fewest > 1 and seen_in(text):
-            continue
-        if _is_list(rest, 1 if is_question else fewest):
+        share = 1.0 if fewest > 1 and seen_in(text) else _KNOWN
+        if _is_list(rest, 1 if is_question else fewest, share):
             yield rest
     bare = _without_remark(body)
     is_said = is_question or steps_in(text) or _acts(bare)
@@ -145,14 +146,14 @@ def _without_remark(text: str) -> str:
     return said.strip()
 
 
-def _is_list(text: str, fewest: int) -> bool:
+def _is_list(text: str, fewest: int, share: float = _KNOWN) -> bool:
     """Whether a text is a list of so many things, and most of them known."""
     said = text if re.search("[,;]", text) else parted(text, known_thing)
     items = [item.strip() for item in items_in(said)]
     if not all(map(_may_be_thing, items)):
         return False
     known = sum(map(known_thing, items))
-    return len(items) >= fewest and 3 * known >= 2 * len(items)
+    return len(items) >= fewest and known >= share * len(items)
 
 
 def _may_be_thing(item: str) -> bool:
