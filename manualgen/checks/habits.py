@@ -12,6 +12,7 @@ from typing import Final
 from manualgen.model.blocks import Step
 from manualgen.model.experiment import SectionKind
 from manualgen.model.finding import Fault
+from manualgen.model.names import names_in
 from manualgen.model.text import Words
 from manualgen.model.walk import all_blocks, blocks_of, inlines_of, texts
 from manualgen.working.prose import prose_of
@@ -29,6 +30,8 @@ _DOLLARS = re.compile(
 )
 """A price has neither index nor power."""
 _COMMAND = re.compile(r"\\[a-z]+|[{}_]")
+_UNLINKED = re.compile(r"(?P<text>\[[^\[\]]*\])?\s?\(#(?P<name>[\w-]+)\)")
+_VALUE = re.compile(r"\bvalue of (?P<symbol>[A-Za-z]\w*)")
 _MEND: Final = "[Step](#name), with [#name] at the end of the step that is meant"
 
 
@@ -59,3 +62,18 @@ def foreign_mathematics(work: WorkedExperiment) -> Iterator[Fault]:
                 )
                 message = "what stands between $ signs is not read, and prints as it is"
                 yield Fault(prose.place(*found.span()), message, mend)
+
+
+def unread_marks(work: WorkedExperiment) -> Iterator[Fault]:
+    """Each cross-reference and each value that reads as plain words, and was meant as more."""
+    for words in inlines_of(work.experiment, Words):
+        for found in _UNLINKED.finditer(words.text) if "(#" in words.text else ():
+            if found["name"] in names_in(work.experiment):
+                message = "this cross-reference is read as words"
+                mend = f"{found['text'] or '[Step]'}(#{found['name']})"
+                yield Fault(words.place.within(*found.span()), message, mend)
+        for found in _VALUE.finditer(words.text):
+            # A symbol with an index is no word of a sentence.
+            if "_" in found["symbol"] and found["symbol"] in work.numbers.names:
+                message = "this value is read as words"
+                yield Fault(words.place.within(*found.span()), message, f"`{found[0]}`")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from manualgen.checks.habits import foreign_mathematics, stale_steps
+from manualgen.checks.habits import foreign_mathematics, stale_steps, unread_marks
 from manualgen.checks.registry import (
     Report,
     check,
@@ -69,8 +69,9 @@ def own_labels(worked: Worked) -> Report:
 
 @check("source-syntax", Severity.ERROR)
 def read_in_part(work: WorkedExperiment) -> Report:
-    """Every piece in a drawing can be drawn, and no formula stands between dollar signs."""
+    """Every piece in a drawing can be drawn, and nothing meant to be read is left as words."""
     yield from foreign_mathematics(work)
+    yield from unread_marks(work)
     yield from _drawn_pieces(work)
 
 

@@ -249,7 +249,11 @@ class _InlineReader:
 
     def _take_name(self, token: Token, place: Place) -> None:
         faults = self._around.faults
-        if not NAME.fullmatch(token.content):
+        before = self._stack[-1].inlines[-1:]
+        if before and isinstance(words := before[0], Words) and words.text[-1:] == "]":
+            message = "a cross-reference has its name in round brackets"
+            faults.syntax(place, message, f"({token.markup[1:-1]})")
+        elif not NAME.fullmatch(token.content):
             message = f"{token.markup} is no name: letters, digits and hyphens"
             faults.syntax(place, message)
         elif self._name:

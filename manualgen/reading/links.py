@@ -65,6 +65,8 @@ def _to_experiment(
     if not path.endswith(".md"):
         message = "a link leads to a #name, an experiment's file or an https address"
         mend = f"{path}.md" if stem in around.files else None
+        if mend is None and NAME.fullmatch(path):
+            mend = f"#{path}"
         around.faults.syntax(place, message, mend)
         return content
     if stem in around.files and around.files[stem] != target:
