@@ -1,4 +1,4 @@
-"""Tables of what is needed and of what may go wrong, told by the heads of their columns."""
+"""Tables of what is needed, told by the heads of their columns."""
 
 from __future__ import annotations
 
@@ -23,9 +23,9 @@ from manualgen.knowledge import Form, find_apparatus, find_chemical
 from manualgen.knowledge.tables import read_table
 
 Rows: TypeAlias = tuple[tuple[str, ...], ...]
-_ITEMS = ("item", "apparatus", "chemicals")
+ITEMS = ("item", "apparatus", "chemicals")
 _DANGERS = ("hazard", "risk", "control")
-_BLANK = re.compile(r"[\s–—−-]*|n/?a|none", re.IGNORECASE)
+BLANK = re.compile(r"[\s–—−-]*|n/?a|none", re.IGNORECASE)
 _MEMBERS = re.compile(r"\s*(?:/|,|&|\band\b|\bor\b)\s*", re.IGNORECASE)
 _METAL = re.compile(r"^[A-Z][a-z]+(?=\([IV]+\)\s|-[a-z])")
 """*Copper(II)* and *Anti-bumping*, with the capital that begins a cell."""
@@ -55,7 +55,7 @@ class Line:
 @cache
 def _heads() -> dict[str, str]:
     table = read_table("document_tables")
-    kinds = (*_ITEMS, "detail", *_DANGERS)
+    kinds = (*ITEMS, "detail", *_DANGERS)
     return {words: kind for kind in kinds for words in table.texts(kind)}
 
 
@@ -75,48 +75,17 @@ def column(head: str) -> Column | None:
     bare = bare[: said.start()] if said and unit else re.sub(r"\([^()]*\)", "", bare)
     bare = _share().sub("", bare.strip()) or bare.strip()
     kinds = {_heads().get(member.strip(" :.")) for member in _MEMBERS.split(bare)}
-    if len(kinds) > 1 and kinds <= set(_ITEMS):
+    if len(kinds) > 1 and kinds <= set(ITEMS):
         kinds = {"item"}
     kind = kinds.pop() if len(kinds) == 1 else None
     return Column(kind, unit) if kind else None
 
 
-def dangers_in(rows: Rows) -> tuple[str, ...]:
-    """The rows of a table of risks in its own words, or nothing where it is none."""
-    head, *below = rows or ((),)
-    columns = [column(cell) for cell in head]
-    kinds = {c.kind for c in columns if c}
-    if "control" not in kinds or not kinds & {"hazard", "risk", *_ITEMS}:
-        return ()
-    return tuple(said for row in below if (said := _told(head, row)))
-
-
-def _told(head: Sequence[str], row: Sequence[str]) -> str:
-    cells = [
-        f"{name.strip(' :.')}: {cell.rstrip(' .')}" if name.strip() else cell
-        for name, cell in zip(head, row, strict=False)
-        if not _BLANK.fullmatch(cell)
-    ]
-    return ". ".join(cells)
-
-
-def steps_in_rows(rows: Rows) -> tuple[tuple[str, str], ...]:
-    """The steps of a method set out in rows; with the first, the words of the heads.
-
-    Beside them stand their numbers and boxes to be ticked alone; a table with
-    other cells to be filled in stays a table.
-    """
-    head, *below = rows or ((),)
-    table = read_table("document_tables")
-    bare = [" ".join(cell.casefold().split()).strip(" :") for cell in head]
-    doing = [n for n, cell in enumerate(bare) if cell in table.texts("doing")]
-    beside = {*table.texts("number"), *table.texts("ticked")}
-    is_beside = all(cell in beside for n, cell in enumerate(bare) if n not in doing)
-    if len(doing) != 1 or len(bare) < 2 or not is_beside:
-        return ()
-    told = [row[doing[0]] for row in below if len(row) > doing[0] and row[doing[0]]]
-    said = f"{' | '.join(head)}; {told[0]}" if told else ""
-    return tuple((text, "" if n else said) for n, text in enumerate(told))
+def parted_title(rows: Rows) -> tuple[str, Rows]:
+    """A row of one cell above a table's heads, and the table below it."""
+    title = [cell for cell in rows[0] if cell] if len(rows) > 2 else []
+    is_title = len(title) == 1 and sum(map(bool, rows[1])) > 1
+    return (title[0], rows[1:]) if is_title else ("", rows)
 
 
 def lines_of_needs(rows: Rows, here: Part | None) -> tuple[Line, ...]:
@@ -125,15 +94,16 @@ def lines_of_needs(rows: Rows, here: Part | None) -> tuple[Line, ...]:
     Its heads name an item and how much of it; or it stands ``here``, under a
     heading of needs, and has no heads but known things and what is told of them.
     """
+    title, rows = parted_title(rows)
     head, *below = rows or ((),)
     columns = [column(cell) for cell in head]
     kinds = {c.kind for c in columns if c}
-    if kinds & set(_ITEMS) and "detail" in kinds and _is_filled(columns, below):
+    if kinds & set(ITEMS) and "detail" in kinds and _is_filled(columns, below):
         lines = [_line(row, columns, here) for row in below if any(row)]
-        said = " | ".join(head)
+        said = " | ".join((title, *head) if title else head)
         first = [replace(line, words=f"{said}; {line.words}") for line in lines[:1]]
         return (*first, *lines[1:])
-    if here and _is_bare(rows):
+    if here and not title and _is_bare(rows):
         bare = [Column("item"), *[Column("detail") for _ in rows[0][1:]]]
         return tuple(_line(row, bare, here) for row in rows if any(row))
     return ()
@@ -157,7 +127,7 @@ def _is_bare(rows: Rows) -> bool:
     if len(rows) < _ENOUGH or max(map(len, rows)) < 2:
         return False
     known = sum(bool(row and known_thing(row[0])) for row in rows)
-    cells = [cell for row in rows for cell in row[1:] if not _BLANK.fullmatch(cell)]
+    cells = [cell for row in rows for cell in row[1:] if not BLANK.fullmatch(cell)]
     return known == len(rows) and all(_is_told(cell) for cell in cells)
 
 
@@ -176,7 +146,7 @@ def _line(
     dangers = [
         cell
         for cell, c in zip(row, columns, strict=False)
-        if c and c.kind in _DANGERS and not _BLANK.fullmatch(cell)
+        if c and c.kind in _DANGERS and not BLANK.fullmatch(cell)
     ]
     for item, part, details, others in _groups(row, columns, here):
         found, rest = _entries(item, part, details)
@@ -192,16 +162,18 @@ def _groups(
 ) -> Iterator[tuple[str, Part | None, list[str], list[str]]]:
     """Each thing of a row, its list, what is told of it and what else stands by."""
     pairs = list(zip(row, columns, strict=False))
-    starts = [n for n, (_, c) in enumerate(pairs) if c and c.kind in _ITEMS]
+    starts = [n for n, (_, c) in enumerate(pairs) if c and c.kind in ITEMS]
     if len(starts) == 1:
         starts = [0]
     for begin, end in zip(starts, [*starts[1:], len(pairs)], strict=True):
-        group = [(t, c) for t, c in pairs[begin:end] if not _BLANK.fullmatch(t)]
-        kinds = {c.kind for _, c in pairs[begin:end] if c and c.kind in _ITEMS}
-        item = " ".join(t for t, c in group if c and c.kind in _ITEMS)
+        group = [(t, c) for t, c in pairs[begin:end] if not BLANK.fullmatch(t)]
+        kinds = {c.kind for _, c in pairs[begin:end] if c and c.kind in ITEMS}
+        item = " ".join(t for t, c in group if c and c.kind in ITEMS)
         item = _METAL.sub(lambda m: m.group().lower(), item)
         details = [_with_unit(t, c) for t, c in group if c and c.kind == "detail"]
-        others = [t for t, c in group if c is None]
+        beside = [t for t, c in group if c is None]
+        details += [t for t in beside if _is_kept(t)]
+        others = [t for t in beside if not _is_kept(t)]
         part = {"chemicals": Part.CHEMICALS, "apparatus": Part.APPARATUS}.get(
             kinds.pop() if len(kinds) == 1 else "", here
         )

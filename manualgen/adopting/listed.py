@@ -116,7 +116,8 @@ def needs_of_table(
     """
     head, *below = rows or ((),)
     parts = [part_named(cell) for cell in head]
-    if not head or not all(part in NEEDS for part in parts):
+    is_wider = any(len(row) > len(head) for row in below)
+    if not head or is_wider or not all(part in NEEDS for part in parts):
         if here is None or any(map(_is_figure, (cell for row in rows for cell in row))):
             return []
         parts, below = [here] * len(head), list(rows)

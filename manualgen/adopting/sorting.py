@@ -10,9 +10,9 @@ from dataclasses import replace
 
 from manualgen.adopting.asides import Aside, aside_of
 from manualgen.adopting.asking import Questions
-from manualgen.adopting.columns import dangers_in
 from manualgen.adopting.doing import imperative, steps_in
 from manualgen.adopting.draft import Block, Draft, Form, Place, Said
+from manualgen.adopting.in_rows import dangers_in
 from manualgen.adopting.leading import led_in
 from manualgen.adopting.lesson import Lesson
 from manualgen.adopting.listed import Lists, goes_on, list_in, needs_of_table

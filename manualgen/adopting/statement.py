@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from manualgen.adopting.columns import steps_in_rows
 from manualgen.adopting.doing import imperative, steps_in
 from manualgen.adopting.hearing import as_meant
+from manualgen.adopting.in_rows import questions_in_rows, steps_in_rows
 from manualgen.adopting.leading import led_in
 from manualgen.adopting.piece import Kind, PictureFile, Piece
 from manualgen.adopting.seeing import seen_in
@@ -87,8 +87,8 @@ def statements(
         if piece.kind in (Kind.TEXT, Kind.ITEM):
             said = _sentences(piece)
             yield from map(_meant, said) if is_talk else said
-        elif piece.rows and steps_in_rows(piece.rows):
-            yield from _rows(piece)
+        elif in_rows := list(_rows(piece)):
+            yield from in_rows
         else:
             yield Statement(
                 piece.kind,
@@ -103,7 +103,10 @@ def statements(
 
 
 def _rows(piece: Piece) -> Iterator[Statement]:
-    """The sentences of the rows of a method that is set out as a table."""
+    """The sentences of a method or of questions that are set out as a table."""
+    for n, text in enumerate(questions_in_rows(piece.rows), 1):
+        item = replace(piece, kind=Kind.ITEM, text=text, marker=f"Q{n}")
+        yield from _sentences(item)
     for n, (text, said) in enumerate(steps_in_rows(piece.rows), 1):
         item = replace(piece, kind=Kind.ITEM, text=text, marker=str(n))
         first, *others = _sentences(item)

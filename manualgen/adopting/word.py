@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
@@ -52,7 +54,7 @@ def read_word(name: str, content: bytes) -> OldDocument:
 
     try:
         reader = _WordReader(docx.Document(io.BytesIO(content)))
-        pieces = tuple(reader.pieces())
+        pieces = tuple(_with_tabbed(tuple(reader.pieces())))
     except AdoptError:
         raise
     except Exception as error:  # whatever a damaged file makes the library raise
@@ -135,7 +137,8 @@ class _WordReader:
             elif item := marked_item(words):
                 yield Piece(Kind.ITEM, item[1], marks, marker=item[0])
             else:
-                yield Piece(Kind.TEXT, words, marks, after_gap=True)
+                rows = _tabbed(line)
+                yield Piece(Kind.TEXT, words, marks, rows=rows, after_gap=True)
         yield from self._pictures(element, marks)
         for box in element.iter():
             if tag(box) == "txbxContent" and not _is_fallback(box, element):
@@ -192,6 +195,30 @@ _GAP = re.compile(r"\s{4,}(?=[A-Z][\w']+(?:\s\w|:))")
 def _columns_of(lines: Iterable[str]) -> Iterator[str]:
     for line in lines:
         yield from _GAP.split(line)
+
+
+_WIDEST_CELL = 40
+_FEWEST_ROWS = 3
+
+
+def _tabbed(line: str) -> tuple[tuple[str, ...], ...]:
+    """The cells of a line with tabs in it, as a table of one row."""
+    cells = tuple(tidy(cell) for cell in line.strip().split("\t"))
+    is_row = sum(map(bool, cells)) > 1 and not cells[0].endswith((":", ".", ")"))
+    return (cells,) if is_row and max(map(len, cells)) <= _WIDEST_CELL else ()
+
+
+def _with_tabbed(pieces: Sequence[Piece]) -> Iterator[Piece]:
+    """Lines with tabs that stand under each other as the rows of one table."""
+    for is_row, group in groupby(
+        pieces, lambda p: p.kind is Kind.TEXT and bool(p.rows)
+    ):
+        row = tuple(group)
+        if is_row and len(row) >= _FEWEST_ROWS:
+            cells = tuple(cells for piece in row for cells in piece.rows)
+            yield Piece(Kind.TABLE, "", row[0].marks, rows=cells)
+        else:
+            yield from (replace(p, rows=()) for p in row) if is_row else row
 
 
 def _cell_text(cell: BaseOxmlElement) -> str:

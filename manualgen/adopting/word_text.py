@@ -78,7 +78,7 @@ def _run_text(run: BaseOxmlElement) -> str:
             case "br" | "cr":
                 found += "\n"
             case "tab":
-                found += " "
+                found += "\t"
             case "noBreakHyphen":
                 found += "-"
             case _:

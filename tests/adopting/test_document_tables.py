@@ -139,6 +139,48 @@ def test_things_in_two_columns_without_heads_are_listed() -> None:
     )
 
 
+def test_a_row_above_the_heads_is_a_title() -> None:
+    table = _table(
+        "Apparatus and materials | | ",
+        "Item | Quantity | Notes",
+        "Carbon electrodes | 2 | clamp them",
+        "Sodium chloride solution | 100 cm3 | saturated",
+    )
+    draft = _draft(f"# Brine\n\n## Apparatus and materials\n\n{table}\n")
+    assert _lists(draft) == (
+        ["sodium chloride solution, saturated, 100 cm3"],
+        ["2 carbon electrodes"],
+        ["Needed: Carbon electrodes, clamp them"],
+    )
+
+
+def test_no_cell_beside_a_short_head_is_lost() -> None:
+    document = Document()
+    document.add_heading("Brine", 1)
+    table = document.add_table(3, 2)
+    table.rows[0].cells[0].merge(table.rows[0].cells[1]).text = "Apparatus"
+    for row, words in zip(
+        table.rows[1:], [("beaker", "250 cm3"), ("whatsit", "old")], strict=True
+    ):
+        for cell, said in zip(row.cells, words, strict=True):
+            cell.text = said
+    file = io.BytesIO()
+    document.save(file)
+    (draft,) = adopted(read_word("brine.docx", file.getvalue()), "brine")
+    told = [w for _, blocks in draft.blocks for b in blocks for r in b.rows for w in r]
+    told += [e.said.words for e in draft.apparatus]
+    assert all(any(word in said for said in told) for word in ("250 cm3", "old"))
+
+
+def test_questions_in_rows_are_questions() -> None:
+    table = _table("1 | Why is it stirred? | (1)", "2 | Is it pure? Explain. | [2]")
+    draft = _draft(f"# Brine\n\n## Now answer these\n\n{table}\n")
+    assert [b.text for b in draft.section(Place.QUESTIONS)] == [
+        "Why is it stirred? [1]",
+        "Is it pure? Explain. [2]",
+    ]
+
+
 def test_a_method_in_rows_is_steps() -> None:
     table = _table(
         "Step | What to do | Done ✓",
@@ -239,3 +281,22 @@ def test_the_head_of_a_page_is_of_no_section() -> None:
         "40 min",
         "2",
     )
+
+
+@pytest.mark.parametrize(("rows", "entries"), [(3, ["burette, 50 cm3"]), (2, [])])
+def test_lines_with_tabs_under_each_other_are_a_table(
+    rows: int, entries: list[str]
+) -> None:
+    document = Document()
+    document.add_heading("Squash", 1)
+    document.add_heading("You will need", 2)
+    for line in ("burette\t50 cm3\t1", "conical flasks\t250 cm3\t3", "squash\t\t9 cm3")[
+        :rows
+    ]:
+        document.add_paragraph(line)
+    file = io.BytesIO()
+    document.save(file)
+    (draft,) = adopted(read_word("squash.docx", file.getvalue()), "squash")
+    found = [e.text for e in draft.apparatus]
+    assert ("3 conical flasks, 250 cm3" in found) == bool(entries)
+    assert [e for e in found if e == "burette, 50 cm3"] == entries
