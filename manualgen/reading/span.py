@@ -39,6 +39,7 @@ from manualgen.reading.symbols import VALUE_NAME
 LONGEST = 500
 """Characters of a code span that are read."""
 
+_VALUE_SHORT = re.compile(r"value\s+(?!of\b)([A-Za-z]\w*)")
 _VALUE = re.compile(r"value\s+of\s+(\S.*)")
 _NUMBER_FIRST = re.compile(r"[(\s]*[-−–+±]?\s*[.,]?\d")
 _UNIT_FIRST = re.compile(r"\s*[a-zµ°%]")
@@ -106,6 +107,9 @@ def _meaning(text: str) -> _Meaning:
         return Refusal("formula-invalid", message, 0, len(text))
     if found := _VALUE.fullmatch(text.strip()):
         return _value(text, found[1])
+    if found := _VALUE_SHORT.fullmatch(text.strip()):
+        message = "a computed value is asked for as value of its symbol"
+        return Refusal("source-syntax", message, 0, len(text), f"value of {found[1]}")
     if is_equation_like(text):
         return _equation(text)
     if _NUMBER_FIRST.match(text):
