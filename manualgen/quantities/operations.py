@@ -33,13 +33,16 @@ from manualgen.quantities.precision import (
     precision_of_sum,
 )
 from manualgen.quantities.refusals import DimensionError, UndefinedError, kind_of
-from manualgen.quantities.value import Value
+from manualgen.quantities.value import TEMPERATURE, Value
 
+_ZERO_CELSIUS = frozenset(map(Fraction, ("273", "273.1", "273.15", "273.16", "273.2")))
+"""0 °C in kelvin, 273.15 K by definition (SI Brochure, 9th ed., 2.3.1), as it is rounded."""
 CONCENTRATION = Dimension(amount=1, length=-3)
 
 
 def added(at: Binary, left: Value, right: Value) -> Value:
     """The sum or the difference of two values."""
+    _refuse_second_turning(at, left, right)
     if left.dimension != right.dimension:
         raise _unlike(at, left, right)
     sign = 1 if at.operator is Operator.PLUS else -1
@@ -53,6 +56,20 @@ def added(at: Binary, left: Value, right: Value) -> Value:
         ),
         left.celsius + sign * right.celsius,
     )
+
+
+def _refuse_second_turning(at: Binary, left: Value, right: Value) -> None:
+    """Raise `DimensionError` for 273.15 added to °C, which stating it in kelvin does."""
+    for value, own, other in ((left, at.left, right), (right, at.right, left)):
+        is_bare = other.dimension in (TEMPERATURE, ONE) and not other.celsius
+        if value.celsius and is_bare and abs(other.number) in _ZERO_CELSIUS:
+            raise DimensionError(
+                f"{written(own)} is in °C and is converted by itself where it is stated "
+                f"in K; {written(at)} would do that twice",
+                at.start,
+                at.end,
+                written(own),
+            )
 
 
 def multiplied(at: Binary, left: Value, right: Value) -> Value:

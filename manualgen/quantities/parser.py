@@ -274,6 +274,14 @@ def _no_function(token: Token) -> ExpressionError:
 
 def _no_sign_between(before: Token, token: Token) -> ExpressionError:
     if before.kind is Kind.NUMBER and token.kind is Kind.NAME:
+        if token.text == "K" and before.text.startswith("273"):
+            return ExpressionError(
+                f"{before.text} K: a temperature in °C is converted by itself where it "
+                "is stated in K, and nothing is added to it; any other number with its "
+                "unit stands in brackets",
+                before.start,
+                token.end,
+            )
         return ExpressionError(
             f"{before.text} {token.text}: a number with its unit stands in "
             "brackets, and a product needs its sign",

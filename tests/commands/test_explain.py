@@ -6,8 +6,8 @@ import pytest
 
 from manualgen.cli import main
 
-# The contract's own list, family by family; page-overflow came with the press,
-# draft-unplaced with adopt.
+# The contract's own list, family by family; page-overflow and graph-outside came with
+# the press, draft-unplaced with adopt.
 CONTRACT = {
     "source": "source-syntax duplicate-id missing-section unknown-reference "
     "accept-unused review-due draft-unplaced",
@@ -26,7 +26,7 @@ CONTRACT = {
     "disposal-missing disposal-route",
     "answers": "answer-missing answer-space marks-sum marks-missing",
     "style": "spelling-variant",
-    "print": "page-overflow",
+    "print": "page-overflow graph-outside",
 }
 NAMES = [(name, family) for family, row in CONTRACT.items() for name in row.split()]
 SILENT = {"page-overflow"}
