@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from dataclasses import replace
 
@@ -16,6 +17,10 @@ from manualgen.adopting.wording import (
     leading_boxes,
     said_of,
     seen_text,
+)
+
+_CAPTION = re.compile(
+    r"fig(?:ure|\.)?\s*\d{1,2}(?:\.\d)?\s*[.:–-]*\s+(?P<words>\S.*)", re.I
 )
 
 
@@ -72,3 +77,16 @@ class Sections:
         at = len(leading_boxes(row))
         row[at:at] = boxes
         self.blocks[Place.UNPLACED] += [b for b in blocks if b not in boxes]
+
+    def captions(self, place: Place, statement: Statement) -> bool:
+        """Whether *Fig. 1 …* tells of the picture before it, and was taken so."""
+        last = self.blocks[place][-1] if self.blocks[place] else None
+        found = _CAPTION.fullmatch(statement.text)
+        if not (found and last and last.picture) or last.picture.description:
+            return False
+        if last.said[-1].number != statement.number - 1:
+            return False
+        picture = replace(last.picture, description=found["words"])
+        said = (*last.said, said_of(statement))
+        self.blocks[place][-1] = replace(last, picture=picture, said=said)
+        return True

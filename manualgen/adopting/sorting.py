@@ -97,6 +97,8 @@ class _Sorter:
                     self._part = None
                 if statement.origin.startswith(("header", "footer")):
                     self.sections.unplaced(statement)
+                elif self.sections.captions(self._kept_at(), statement):
+                    return
                 elif not self._aside(statement):
                     self._text(statement)
 

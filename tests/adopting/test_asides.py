@@ -59,6 +59,7 @@ def test_what_is_said_beside_the_practical_is_no_step(
         "Set up the burette before the acid is warm.",
         "Measure the mass again.",
         "NO is given off.",
+        "Compare the colours of NO, NO2 and N2O4.",
         "Repeat it with 2 g, 4 g and no water.",
     ],
 )

@@ -14,6 +14,7 @@ from docx import Document
 from manualgen.adopting import Draft, adopted, text_document
 from manualgen.adopting.draft import Form, Place
 from manualgen.adopting.word import read_word
+from tests.adopting.documents import PICTURE
 
 
 def _draft(text: str) -> Draft:
@@ -300,3 +301,26 @@ def test_lines_with_tabs_under_each_other_are_a_table(
     found = [e.text for e in draft.apparatus]
     assert ("3 conical flasks, 250 cm3" in found) == bool(entries)
     assert [e for e in found if e == "burette, 50 cm3"] == entries
+
+
+@pytest.mark.parametrize(
+    ("line", "described"),
+    [
+        ("Fig. 1  Set it up like this", "Set it up like this"),
+        ("Figure 2: The flask", "The flask"),
+        ("Figs are sweet.", ""),
+    ],
+)
+def test_a_caption_tells_of_the_picture_above_it(line: str, described: str) -> None:
+    document = Document()
+    document.add_heading("Squash", 1)
+    document.add_heading("Method", 2)
+    document.add_picture(io.BytesIO(PICTURE))
+    document.add_paragraph(line)
+    file = io.BytesIO()
+    document.save(file)
+    (draft,) = adopted(read_word("squash.docx", file.getvalue()), "squash")
+    (picture,) = draft.pictures
+    assert picture.description == described
+    left = [b.text for b in draft.section(Place.UNPLACED)]
+    assert left == ([] if described else [line])
