@@ -56,6 +56,7 @@ def _seeing() -> re.Pattern[str]:
     seen = table().row("seen")
     verbs = {v for k in ("become_verbs", "doing_verbs") for v in seen.texts(k)}
     sees = alternatives({v for v in verbs if v.split()[0].endswith("s")})
+    many = alternatives({v for v in verbs if " " not in v and not v.endswith("s")})
     no = alternatives(table().row("clauses").texts("no_subject"))
     word = rf"(?!(?:{no})\b)[a-z][\w-]*"
     how = r"(?:just|then|all|hardly|barely|only|soon|almost|nearly|\w+ly)"
@@ -65,7 +66,8 @@ def _seeing() -> re.Pattern[str]:
     lead = r"(?:with|in) the \w+\s+(?=the\s)|(?:in|at) the end\s+|at first\s+|eventually\s+|after a (?:while|bit|minute)\s+"
     has = r"(?:has|have)\s+(?:now\s+)?(?:got|gone|turned|become|changed)"
     return re.compile(
-        rf"(?<=\s)(?:{lead})?(?:{noun}{place}|it|they)\s+(?:{how}\s+)?(?:(?:{sees}|{has})(?=\s|$)|{does})",
+        rf"(?<=\s)(?:{lead})?(?:{noun}{place}|it|they)\s+(?:{how}\s+)?(?:(?:{sees}|{has})(?=\s|$)|{does})"
+        rf"|(?<=\s)they\s+(?:{how}\s+)?(?:{many})(?=\s|$)",
         re.IGNORECASE,
     )
 
@@ -103,9 +105,10 @@ def clauses(piece: Piece) -> Iterator[Piece]:
     for start, is_sure in _starts(text):
         start = _before_joiners(text, begin, start)
         said = text[begin:start]
-        if not _is_whole(said, is_sure=is_sure) or _is_listed(said, text[start:]):
+        is_anew = bool(_anew().match(text, start)) and len(said.split()) > _FEWEST
+        is_whole = is_anew or _is_whole(said, is_sure=is_sure)
+        if not is_whole or _is_listed(said, text[start:]):
             continue
-        is_anew = _anew().match(text, start)
         if is_condition and not is_anew and _condition().match(said):
             is_condition = False
             continue
@@ -156,7 +159,7 @@ def _opening() -> re.Pattern[str]:
     """*The second experiment* goes on: *we're going to do …*."""
     ordinals = alternatives(table().texts("ordinals"))
     return re.compile(
-        rf"^(?:\S+\s+){{0,3}}(?:{ordinals})\s+(?:one|thing|experiment|practical|test)\s*$",
+        rf"^(?:\S+\s+){{0,3}}(?:{ordinals})\s+(?:one|thing|experiment|practical|test|day|lesson|week|session|go|station|bench)\s*$",
         re.IGNORECASE,
     )
 
@@ -238,7 +241,9 @@ def _is_free(text: str, verb: re.Match[str]) -> bool:
     if before in words("how"):
         row = row[:-1]
         before = row[-1].casefold() if row else ""
-    is_last = before == "each" and row[-2:-1] in (["on"], ["in"], ["of"], ["to"])
+    is_last = before == "each" and (
+        bool(verb["doer"]) or row[-2:-1] in (["on"], ["in"], ["of"], ["to"])
+    )
     if before in words("clauses", "governing") and not is_last:
         return False
     word = verb["verb"].casefold()

@@ -37,7 +37,7 @@ _NOT = re.compile(r"(?:do not|don't|don’t)\s+", re.IGNORECASE)
 _STATED = re.compile(
     r"note\s+to\s+(?:self|me|the\s+\w+)\b|"
     r"\w+\s+(?:(?!(?:it|that|what|they|all|everything|the|this|how|if)\b)\w+\s+)?(?:is|are|was|were|has|have|comes|goes)\b|"
-    r"(?:test|place|table|start|mix|share)\s+(?:one|two|three|four|five|\d)\b",
+    r"(?:test|place|table|start|mix|share)\s+(?:one|two|three|four|five|\d)\b(?!\s+\w+\s+of\b)",
     re.IGNORECASE,
 )
 _BEHIND_A_VERB = re.compile(

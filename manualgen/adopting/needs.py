@@ -43,7 +43,9 @@ _SAID_BESIDE = re.compile(r",?\s*\b(?:of course|obviously)\b,?", re.I)
 _SHARED = re.compile(
     r"(?P<who>both|all|each)\s+(?:are\s+|of them\s+)?(?=\d|\w+ molar)", re.IGNORECASE
 )
-_OF_EACH = re.compile(r"(?P<item>.+?),\s+(?P<share>[^,]+?)\s+(?:of\s+)?each", re.I)
+_OF_EACH = re.compile(
+    r"(?P<item>.+?)(?:,\s+|\s*\()(?P<share>[^,()]+?)\s+(?:of\s+)?each\)?", re.IGNORECASE
+)
 
 
 def _each_with_details(items: list[str]) -> list[str]:
@@ -57,7 +59,7 @@ def _each_with_details(items: list[str]) -> list[str]:
             found[first:] = [_with(one, details) for one in found[first:]]
         else:
             found.append(item)
-    return _with_share(found)
+    return found
 
 
 def _with_share(items: list[str]) -> list[str]:
@@ -151,7 +153,7 @@ def items_in(text: str) -> Iterator[str]:
     bare = text.strip().rstrip(".?!")
     pieces = re.split(r"\s*;\s*(?:and\s+)?|:\s+", bare)
     for piece in pieces:
-        yield from _with_details(list(_by_comma(piece)))
+        yield from _with_share(list(_with_details(list(_by_comma(piece)))))
 
 
 def _by_comma(text: str) -> Iterator[str]:
@@ -196,9 +198,12 @@ def _both_pieces(before: str, after: str) -> bool:
     return all(own_sort(piece) is Part.APPARATUS for piece in pieces)
 
 
+_STRONG = re.compile(r"^(?:(?:conc|dil)\w*\.?|dilute)\s+", re.IGNORECASE)
+
+
 def _both_known(before: str, after: str) -> bool:
     following = _JOINT.split(after, maxsplit=1)[0]
-    left, right = (name_in(t) for t in (before, following))
+    left, right = (name_in(_STRONG.sub("", t)) for t in (before, following))
     if find_apparatus(f"{left} with {right}") and "clip" in right:
         return False
     is_left = _is_known(left) or own_sort(left) is Part.APPARATUS

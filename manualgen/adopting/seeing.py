@@ -196,7 +196,7 @@ def _is_subject(subject: str) -> bool:
 
 def _counts(word: str) -> bool:
     """Whether a number ends a subject, behind which *drops* are things."""
-    return word in numbers() and word != "one"
+    return word in {*numbers(), "few", "more"} - {"one"}
 
 
 def _ends_open(word: str) -> bool:

@@ -102,7 +102,8 @@ def _groups(lines: list[tuple[str, str]]) -> Iterator[list[tuple[str, str]]]:
 
 def _goes_on(before: str, words: str) -> bool:
     """Whether a line can only go on with the line before it."""
-    return _is_open(before) or _begins_open(words)
+    is_anew = patterns("clauses", "anew").match(words)
+    return not is_anew and (_is_open(before) or _begins_open(words))
 
 
 def _is_open(before: str) -> bool:

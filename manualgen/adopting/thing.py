@@ -41,7 +41,7 @@ _ARTICLE = re.compile(
     re.IGNORECASE,
 )
 _ASIDE = re.compile(
-    r"\s*(?:\b(?:if you|if we|that|which|who|because|so that|standing|to stand|for (?:the|each|this|every)|each|apiece|itself|an?\s+(?:group|pair|head|person|go)|per group|I make|in total|altogether|please|as well|again$|of course|to fit\b|to (?:catch|hold|put|cover|keep|collect|stand|take) (?:the|it|them)\b|as before|too|in case|or so)\b.*)",
+    r"\s*(?:\b(?:if you|if we|that|which|who|because|so that|standing|to stand|for (?:the|each|this|every)|each|apiece|itself|an?\s+(?:group|pair|head|person|go)|per group|I make|in total|altogether|please|as well|again$|of course|to fit\b|to (?:catch|hold|put|cover|keep|collect|stand|take) (?:the|it|them)\b|as before|too|in case|or so|here$)\b.*)",
     re.IGNORECASE,
 )
 _CALLED = re.compile(r"\bI make it\b", re.IGNORECASE)

@@ -119,7 +119,8 @@ def _lists(text: str) -> Iterator[str]:
         if _is_list(rest, 1 if is_question else fewest, share):
             yield rest
     bare = _without_remark(body)
-    is_said = is_question or steps_in(text) or _acts(bare)
+    opens = patterns("opening_signs", "3").search(text)
+    is_said = is_question or opens or steps_in(text) or _acts(bare)
     if not is_said and _is_list(bare, _FEWEST_BARE):
         yield bare
 
