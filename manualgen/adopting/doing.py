@@ -33,6 +33,8 @@ _PLACED = re.compile(
     re.IGNORECASE,
 )
 """*Pack ice round it*: what stands behind a verb that is also a noun."""
+_ASKED = re.compile(r"(?:,?\s+(?:please|for me))?\s*\?$", re.IGNORECASE)
+"""*Could you stir it for me?* is *stir it*."""
 _NOT = re.compile(r"(?:do not|don't|don’t)\s+", re.IGNORECASE)
 _STATED = re.compile(
     r"note\s+to\s+(?:self|me|the\s+\w+)\b|"
@@ -242,5 +244,5 @@ def _parts(text: str, joint: re.Match[str]) -> bool:
 
 def _sentence(text: str) -> str:
     """With a capital and without what joined it to the next."""
-    bare = text.strip().rstrip(" ,;")
+    bare = _ASKED.sub("", text.strip()).rstrip(" ,;")
     return bare[:1].upper() + bare[1:]
