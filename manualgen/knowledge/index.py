@@ -6,7 +6,7 @@ import copyreg
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import fields, replace
 from functools import lru_cache
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from manualgen.chemistry import Formula
 from manualgen.knowledge.chemical import Chemical
@@ -32,11 +32,19 @@ def _builtin(name: str) -> Chemical:
     return builtin_index()[name]
 
 
+@lru_cache(maxsize=1024)
+def _shared(*values: Any) -> Chemical:
+    return Chemical(*values)
+
+
 def _pickled(chemical: Chemical) -> tuple[Callable[..., Chemical], tuple[object, ...]]:
-    """A built-in chemical goes from process to process by its name alone."""
+    """A built-in chemical goes from process to process by its name alone.
+
+    Of the department's own, those that are alike are kept once.
+    """
     if name := _keys().get(id(chemical)):
         return _builtin, (name,)
-    return Chemical, tuple(getattr(chemical, f.name) for f in fields(chemical))
+    return _shared, tuple(getattr(chemical, f.name) for f in fields(chemical))
 
 
 copyreg.pickle(Chemical, _pickled)
