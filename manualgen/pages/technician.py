@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
+from io import BytesIO
 
 from markupsafe import Markup
 
@@ -116,13 +117,18 @@ def _preparation(
 
 def _render(name: str, context: PageContext, **values: object) -> str:
     template = environment().get_template(f"technician/{name}.html")
-    return template.render(
+    pieces = template.generate(
         context=context,
         say=context.say,
         words=typeset.small_figures,
         pictogram=partial(_pictogram, say=context.say),
         **values,
     )
+    # A year's sheets are many megabytes; as bytes they are half as many, in one piece.
+    made = BytesIO()
+    for piece in pieces:
+        made.write(piece.encode())
+    return made.getvalue().decode()
 
 
 def _pictogram(code: str, say: Say) -> Markup:
