@@ -81,6 +81,21 @@ def column(head: str) -> Column | None:
     return Column(kind, unit) if kind else None
 
 
+def says_whose(head: str) -> bool:
+    """Whether a head says only who gets what stands below it: *Per class*."""
+    return head.casefold().strip(" :.") in read_table("document_tables").texts("whose")
+
+
+def _of_whom(whose: str, cell: str, here: Part) -> Line:
+    """A cell of what each group gets; what a class shares, only the author can put down."""
+    said = f"{whose.strip(' :')}: {cell}"
+    found = [needed(thing, here) for thing in things_in(cell)]
+    is_own = _share().fullmatch(whose.strip(" :."))
+    if not is_own or any(thing.part is None for thing in found):
+        return Line(said, (), said)
+    return Line(said, tuple((t.part, t.entry) for t in found if t.part))
+
+
 def parted_title(rows: Rows) -> tuple[str, Rows]:
     """A row of one cell above a table's heads, and the table below it."""
     title = [cell for cell in rows[0] if cell] if len(rows) > 2 else []
@@ -103,6 +118,11 @@ def lines_of_needs(rows: Rows, here: Part | None) -> tuple[Line, ...]:
         said = " | ".join((title, *head) if title else head)
         first = [replace(line, words=f"{said}; {line.words}") for line in lines[:1]]
         return (*first, *lines[1:])
+    if here and all(map(says_whose, head)):
+        cells = [
+            (head[n], row[n]) for n in range(len(head)) for row in below if row[n:]
+        ]
+        return tuple(_of_whom(whose, cell, here) for whose, cell in cells if cell)
     if here and not title and _is_bare(rows):
         bare = [Column("item"), *[Column("detail") for _ in rows[0][1:]]]
         return tuple(_line(row, bare, here) for row in rows if any(row))

@@ -16,6 +16,7 @@ _MARKER = re.compile(
 _BARE = re.compile(r"\s*(?:(?P<number>\d{1,2})|(?P<letter>[a-z])\.)\s+(?=[A-Za-z])")
 _FEWEST = 3
 """Lines that run on in order and so are numbered without a stop."""
+_ASKED = re.compile(r"\?$|[(\[]\d{1,2}(?: marks?)?[)\]]$")
 _NUMBER = re.compile(r"\d{1,2}(?:\.\d{1,2})*")
 
 
@@ -38,8 +39,8 @@ def bare_items(lines: Sequence[str]) -> dict[int, tuple[str, str]]:
     """Lines that are numbered 1, 2, 3 without a stop, or a. b. c., by their place.
 
     Each with its number and the words behind it. Other lines may stand between, which
-    go on with the item before them. Most of the items tell what is done: *1 beaker,
-    2 tubes* is a list of things.
+    go on with the item before them. Most of the items tell what is done, or ask with
+    marks or a question mark: *1 beaker, 2 tubes* is a list of things.
     """
     found: dict[int, tuple[str, str]] = {}
     run: dict[int, tuple[str, str]] = {}
@@ -66,4 +67,6 @@ def _order(item: re.Match[str]) -> int:
 
 def _if_done(run: dict[int, tuple[str, str]]) -> dict[int, tuple[str, str]]:
     done = sum(imperative(words) is not None for _, words in run.values())
-    return run if len(run) >= _FEWEST and 2 * done >= len(run) else {}
+    asked = sum(bool(_ASKED.search(words)) for _, words in run.values())
+    is_done = len(run) >= _FEWEST and 2 * done >= len(run)
+    return run if is_done or (len(run) > 1 and 2 * asked >= len(run)) else {}

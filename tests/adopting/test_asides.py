@@ -73,6 +73,7 @@ def test_what_is_like_it_is_left_to_the_method(sentence: str) -> None:
     ("said", "boxes"),
     [
         ("\ngoggles!! keep it dry", ["Goggles!!"]),
+        ("Tie long hair back!", ["Tie long hair back!"]),
         (
             "The smoke makes your eyes water - windows open and pour away into the bucket.",
             [

@@ -182,6 +182,20 @@ def test_questions_in_rows_are_questions() -> None:
     ]
 
 
+def test_what_a_class_shares_is_not_what_a_group_gets() -> None:
+    table = _table(
+        "Per group | Per class",
+        "conical flask, 100 cm3 | ethanol, 1 dm3",
+        "chalk, 2 g | ",
+    )
+    draft = _draft(f"# Rates\n\n## Requirements\n\n{table}\n")
+    assert _lists(draft) == (
+        ["chalk, 2 g"],
+        ["conical flask, 100 cm3"],
+        ["Needed: Per class: ethanol, `1 dm3`"],
+    )
+
+
 def test_a_method_in_rows_is_steps() -> None:
     table = _table(
         "Step | What to do | Done ✓",

@@ -88,3 +88,8 @@ def test_numbered_answers_go_to_those_numbers() -> None:
         ],
         ["see book"],
     )
+
+
+def test_questions_lettered_without_a_bracket_are_no_answers() -> None:
+    said = "a. Why is it stirred? (1)\nb. Suggest another way. (2)\n"
+    assert _asked(said) == (["Why is it stirred? [1]", "Suggest another way. [2]"], [])
