@@ -14,7 +14,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from manualgen.chemistry import Formula, formulas_of, is_name, without_form
+from manualgen.chemistry import (
+    Formula,
+    formulas_of,
+    is_name,
+    same_substance,
+    without_form,
+)
 from manualgen.model.blocks import PipeTable, TableCell
 from manualgen.model.experiment import Experiment
 from manualgen.model.place import Place
@@ -42,6 +48,20 @@ _JOINT = re.compile(
 _OF_FORMULA = re.compile(
     r"\bformula\s+(?:of|for)\s+(?P<name>[^.;:]+?)\s+is:?\s*$", re.I
 )
+_SENTENCE_ENDS = re.compile(r"[.;!?]\s")
+_SAID_TO_BE = re.compile(
+    r"(?:^|[.;:!?]\s+)(?:the\s+|pure\s+|solid\s+)*(?P<name>[^.;:!?,()]+?)\s+(?:is|=)\s*$",
+    re.I,
+)
+"""*Potassium iodide is*: nothing but the name stands before."""
+
+_MADE_FROM = re.compile(
+    r"\b(?:comes?|came|starting|start|(?:is|are|was|were|be|been)\s+(?:then\s+)?"
+    r"(?:made|prepared|obtained|produced|formed))\s+from\s+(?:the\s+)?$",
+    re.I,
+)
+"""*Is made from*: the brackets behind tell of the last name, which stands alone."""
+
 _IN_BRACKETS = re.compile(r"\s*\((?P<name>[^()]+(?:\([ivIV]+\)[^()]*)?)\)")
 _APPOSITION_ENDS = re.compile(r"\s*(?:[,.;:)!?]|$)")
 _BRACKET_ENDS = re.compile(r"\s*[),;]")
@@ -120,11 +140,24 @@ def _in_text(row: tuple[Inline, ...]) -> Iterator[Pair]:
         if not isinstance(span, FormulaSpan):
             continue
         before, after = _words(reversed(row[:at])), _words(row[at + 1 :])
-        is_last = not any(isinstance(i, FormulaSpan) for i in row[at + 1 : at + 3])
+        following = [i for i in row[at + 1 : at + 3] if isinstance(i, FormulaSpan)]
+        is_last = not following or _ends_entry(after, following[0].formula)
         found = _before(before, after, is_last=is_last) or _behind(after)
         if found:
             name, is_of = found
             yield Pair(name, span.formula, span.place, is_of)
+
+
+def _ends_entry(between: str, following: Formula) -> bool:
+    """Whether the words before the next formula end a sentence or name that formula.
+
+    Then the two are no list of formulas, as ``sodium chloride, `KBr` and `KI` `` is.
+    """
+    if _SENTENCE_ENDS.search(between):
+        return True
+    text = between.rstrip(" ,(")
+    found = _last_name(text) if text != between.rstrip() else None
+    return found is not None and same_substance(found[0], following) is True
 
 
 def _words(row: Iterator[Inline] | tuple[Inline, ...]) -> str:
@@ -145,6 +178,8 @@ def _before(before: str, after: str, *, is_last: bool) -> tuple[str, bool] | Non
     """The name that a text before a formula ends in, if it is set beside it."""
     if stated := _OF_FORMULA.search(before):
         return (stated["name"], False) if is_name(stated["name"]) else None
+    if found := _said_to_be(before, after):
+        return found
     joint = next(_JOINT.finditer(before))  # at the least the end itself
     sign, text = joint["joint"].strip(), before[: joint.start()]
     ends = {"(": _BRACKET_ENDS, ",": _APPOSITION_ENDS}.get(sign)
@@ -154,10 +189,21 @@ def _before(before: str, after: str, *, is_last: bool) -> tuple[str, bool] | Non
         return None
     if sign == "," and _BEGINS_WITH_CLAUSE.search(text):
         return None
-    found = _last_name(text)
+    found = _last_name(text, in_brackets=sign in ("(", ","))
     if sign in _ENTRY_SIGNS and not (found and _is_entry(text, found[0], after)):
         return None
     return found
+
+
+def _said_to_be(before: str, after: str) -> tuple[str, bool] | None:
+    """The name of a compound of which a sentence says no more than its formula."""
+    said = _SAID_TO_BE.search(before)
+    if said is None or not _APPOSITION_ENDS.match(after) or not is_name(said["name"]):
+        return None
+    meant = formulas_of(without_form(said["name"])[0])
+    if not meant or any(len(formula.atoms) < 2 or formula.charge for formula in meant):
+        return None
+    return said["name"], False
 
 
 def _is_entry(text: str, name: str, after: str) -> bool:
@@ -182,10 +228,11 @@ def _behind(after: str) -> tuple[str, bool] | None:
     return None
 
 
-def _last_name(text: str) -> tuple[str, bool] | None:
+def _last_name(text: str, *, in_brackets: bool = False) -> tuple[str, bool] | None:
     """The longest name that a text ends in, and whether it stands after ``of``.
 
-    None where the word before it may belong to it: a sulfate that is the end of
+    None where it tells where another comes from, unless brackets or commas set the
+    formula off behind *is made from*, and where the word before it may belong to it: a sulfate that is the end of
     ``lauryl sulfate`` is not the ion.
     """
     words = list(_WORD.finditer(text))
@@ -195,7 +242,11 @@ def _last_name(text: str) -> tuple[str, bool] | None:
         if name[:1] in "([" or not is_name(name) or _begins_with_form(name):
             continue
         word = words[at - 1][0].casefold() if at else ""
-        if _may_belong(word, name) or _OF_ANOTHER.search(text[:start]):
+        before = text[:start]
+        of_another = _OF_ANOTHER.search(before)
+        if of_another and not (in_brackets and _MADE_FROM.search(before)):
+            return None
+        if _may_belong(word, name):
             return None
         return name, word in _PART_OF
     return None

@@ -20,6 +20,7 @@ from manualgen.chemistry import (
     Formula,
     charge_fault,
     formula_of,
+    formulas_of,
     is_name,
     known_ions,
     name_of,
@@ -120,11 +121,22 @@ def _charge_fault(species: Species, fault: ChargeFault) -> Fault:
 def _is_same(pair: Pair) -> bool:
     """Whether a pair is one substance, or cannot be told to be two."""
     if same_substance(pair.name, pair.formula) is not False:
-        return True
+        return not _has_another_charge(pair)
     element = formula_of(without_form(pair.name)[0])
     if element is None or len(element.atoms) != 1 or element.charge:
         return False
     return _is_made_of(element, pair)
+
+
+def _has_another_charge(pair: Pair) -> bool:
+    """*Sulfate ions* beside ``SO4^-``: the ion of these atoms with a charge of no ion."""
+    formula = pair.formula
+    if not formula.charge or len(formula.atoms) < 2 or name_of(formula) is not None:
+        return False
+    meant = formulas_of(without_form(pair.name)[0])
+    return any(ion.charge for ion in meant) and all(
+        ion.atoms == formula.atoms and ion.charge != formula.charge for ion in meant
+    )
 
 
 def _is_made_of(element: Formula, pair: Pair) -> bool:
@@ -146,6 +158,9 @@ def _name_fault(pair: Pair) -> Fault:
     is_other = f"{pair.formula} is {_called(pair.formula)}"
     if meant is None or (meant.charge and not pair.formula.charge):
         return Fault(pair.place, f"{is_other}, not {_inside(name)}")
+    if meant.charge and _has_another_charge(pair):
+        message = f"{_called(meant)} is {meant}, and {pair.formula} has another charge"
+        return Fault(pair.place, message, str(meant))
     if meant.charge:
         message = f"{_called(meant)} is {meant}; {is_other}"
         return Fault(pair.place, message, str(meant))
