@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from manualgen.adopting.spans import quantities_in
+from manualgen.adopting.spans import quantities_in, right_quantity
 from manualgen.adopting.vocabulary import numbers
 from manualgen.quantities import parse_quantity
 from manualgen.quantities.kinds import kind_of
@@ -69,6 +69,20 @@ def ratings_in(item: str) -> list[str]:
     """Quantities that are neither strength nor size: a battery's *6 V*."""
     written = (parse_quantity(w) for _, _, w in quantities_in(item))
     return [typed(q) for q in written if kind_of(q.unit) == "potential difference"]
+
+
+_READS = re.compile(
+    r"(?<!\d),?\s*\(?(?:reads|reading|accurate|weighing)?\s+to\s+(?P<to>\d[^()]*)\)?$"
+)
+
+
+def precision_in(item: str) -> tuple[str, str]:
+    """What an instrument reads to, as a list has it: *reading to 0.01 g*."""
+    found = _READS.search(item)
+    told = right_quantity(found["to"]) if found else None
+    return (
+        (item[: found.start()], f"reading to {told}") if found and told else (item, "")
+    )
 
 
 def qualities_in(text: str) -> tuple[list[str], str]:

@@ -13,6 +13,7 @@ from manualgen.adopting.qualities import (
     TREATED,
     kept_of_apparatus,
     portion_in,
+    precision_in,
     qualities_in,
     ratings_in,
     tidied,
@@ -63,6 +64,8 @@ class Needed:
 def needed(item: str, part: Part | None) -> Needed:
     """One item of a list as an entry; ``part`` is the list that its heading names."""
     said = item.strip()
+    if read_to := _read_to(said, part):
+        return read_to
     if is_unsure(said) or is_share(said):
         return Needed(said, None, said)
     portion, rest = portion_in(_in_full(said))
@@ -91,6 +94,15 @@ def needed(item: str, part: Part | None) -> Needed:
         told = [*(strengths or words_), *amounts, *portion, *treated]
         return Needed(", ".join([name, *told]), sort, said)
     return Needed(said, None, said)
+
+
+def _read_to(said: str, part: Part | None) -> Needed | None:
+    """*A balance to 0.01 g* as the list has it: *balance, reading to 0.01 g*."""
+    bare, precision = precision_in(said)
+    piece = needed(bare, part) if precision else None
+    if piece is None or piece.part is not Part.APPARATUS:
+        return None
+    return Needed(f"{piece.entry}, {precision}", piece.part, said)
 
 
 def name_in(item: str) -> str:
@@ -141,7 +153,8 @@ def _in_the_plural(name: str) -> str:
 def _is_nameless(name: str) -> bool:
     """Whether it is a letter, or a number is left before it that is no locant."""
     is_numbered = name[0].isdigit() and not re.match(r"\d+(?:,\d+)*-[^\W\d]", name)
-    return is_numbered or is_letter(name)
+    is_place = re.match(r"(?:in|on|into|from|at|with|by)\s", name, re.IGNORECASE)
+    return is_numbered or bool(is_place) or is_letter(name)
 
 
 def _sort_by_amount(said: str, strengths: list[str], amounts: list[str]) -> Part | None:

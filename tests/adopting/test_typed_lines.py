@@ -39,6 +39,13 @@ def test_other_sums_are_none(line: str) -> None:
     ("needs", "apparatus", "chemicals"),
     [
         ("boiling tube + holder", ["boiling tube", "holder"], []),
+        ("balance to 0.01 g", ["balance, reading to 0.01 g"], []),
+        (
+            "thermometer, reading to 0.5 °C",
+            ["thermometer, reading to 0.5 °C"],
+            [],
+        ),
+        ("thermometer 0 to 100 °C", ["thermometer"], []),
         ("tripod + gauze + mat", ["tripod", "gauze", "mat"], []),
         ("beaker, 5 g zinc oxide, zinc oxide", ["beaker"], ["zinc oxide, 5 g"]),
     ],
