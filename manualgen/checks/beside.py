@@ -54,7 +54,6 @@ _SAID_TO_BE = re.compile(
     re.I,
 )
 """*Potassium iodide is*: nothing but the name stands before."""
-
 _MADE_FROM = re.compile(
     r"\b(?:comes?|came|starting|start|(?:is|are|was|were|be|been)\s+(?:then\s+)?"
     r"(?:made|prepared|obtained|produced|formed))\s+from\s+(?:the\s+)?$",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -17,6 +17,7 @@ from manualgen.quantities.mend import typed
 from manualgen.working.evolved import Reaction
 from manualgen.working.handling import Handling
 from manualgen.working.materials import Materials
+from manualgen.working.repeats import repeated
 from manualgen.working.worked import WorkedExperiment
 
 _CLAIMED_BEFORE = re.compile(
@@ -36,35 +37,40 @@ _OUT_OF_THE_TAP = re.compile(
 
 def overdrawn(work: WorkedExperiment) -> Iterator[Fault]:
     """Each chemical of which the steps use more than each group is given."""
+    more = repeated(work.experiment)
     for n, entry in enumerate(work.materials.lineup.entries):
         amount, name = entry.listed.amount, entry.listed.shown or entry.listed.name
         if amount is None or entry.listed.shared or not entry.in_use:
             continue
         issued = amount.value
-        over = _first_over(work.materials, n, issued)
+        over = _first_over(work.materials, n, issued, more)
         if over is not None:
-            used, place = over
+            used, place, is_repeated = over
+            again = " and its repeats" if is_repeated else ""
             yield Fault(
                 place,
-                f"with this the steps use {typed(used)} of {name}, and each group is "
+                f"with this{again} the steps use {typed(used)} of {name}, and each group is "
                 f"given {typed(issued)}",
                 f"{typed(used)} of {name} on the list, and a little over, or less here",
             )
 
 
 def _first_over(
-    materials: Materials, entry: int, issued: Quantity
-) -> tuple[Quantity, Place] | None:
-    """The sum at which the issue is used up, and the place of the amount that does it."""
+    materials: Materials, entry: int, issued: Quantity, more: Mapping[int, int]
+) -> tuple[Quantity, Place, bool] | None:
+    """The sum that is too much, the amount's place, and whether steps are done again."""
     limit = issued.si_upper or issued.si_value
-    total = Fraction(0)
+    total, is_repeated = Fraction(0), False
     for handling in materials.handled(entry):
         alike = kind_of(handling.amount.unit) == kind_of(issued.unit)
         if handling.open_ended or not alike or _is_tap_water(materials, handling):
             continue
-        total += handling.amount.si_value * handling.times
+        step = materials.passages[handling.passage].passage.step
+        again = more.get(step, 0) if step is not None else 0
+        total += handling.amount.si_value * handling.times * (1 + again)
+        is_repeated = is_repeated or again > 0
         if total > limit:
-            return _in_unit_of(issued, total), handling.amount_place
+            return _in_unit_of(issued, total), handling.amount_place, is_repeated
     return None
 
 
