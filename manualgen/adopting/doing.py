@@ -110,7 +110,7 @@ def _only_then() -> re.Pattern[str]:
 def _joint() -> re.Pattern[str]:
     return re.compile(
         rf"(?:\s*[,;]\s*(?:and\s+)?(?:then\s+|next\s+|now\s+|finally\s+)?|\s+and\s+(?:then\s+|now\s+|just\s+)?|\s+then\s+)"
-        rf"(?:(?:you|we)\s+)?(?P<action>{_adverbs()}(?P<verb>{_verb()})(?![\w'’-]))",
+        rf"(?:(?:you|we|they)\s+)?(?P<action>{_adverbs()}(?P<verb>{_verb()})(?![\w'’-]))",
         re.IGNORECASE,
     )
 
@@ -156,7 +156,26 @@ def imperative(text: str) -> str | None:
         return led[: unparted.end()] + without_doer(led[unparted.end() :])
     bare = without_doer(rest)
     is_done = bare != rest and not one_of("not_behind_doers").match(bare)
-    return bare if is_done and _is_action(bare) else None
+    if is_done and _is_action(bare):
+        return bare
+    return rest if _is_command(rest) else None
+
+
+_COMMAND = re.compile(
+    r"(?P<verb>[a-z]{3,}(?<!ing)(?<!ed)(?<!ly)(?<![^s]s))\s+(?:the|an?|some|it|them|your|their|each|both|another)\s+\w",
+    re.IGNORECASE,
+)
+
+
+def _is_command(text: str) -> bool:
+    """Whether a verb that no list has bids something on the bench: *spill some acid*."""
+    found = _COMMAND.match(text)
+    if found is None or found["verb"].casefold() in words("no_command"):
+        return False
+    named = mentions(text)
+    starts = [m.start for m in named.chemicals]
+    starts += [m.start for m in named.apparatus]
+    return bool(starts) and min(starts) > 0
 
 
 def _condition_first(text: str, rest: str) -> str:
@@ -187,7 +206,7 @@ def _is_about_something(text: str) -> bool:
         or named.apparatus
         or next(quantities_in(text), None)
         or re.match(
-            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up|an?|two|three|four)\b|look (?:straight |closely |carefully )?(?:down|through|into|closely|carefully|at it)\b|get (?:it|them|the \w+|your \w+) (?:written|noted|set|ready)\b|keep (?:it|them|\w+ing)\b|work out\b|give (?:it|them) a\b",
+            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up|an?|two|three|four)\b|look (?:straight |closely |carefully )?(?:down|through|into|closely|carefully|at it)\b|get (?:it|them|the \w+|your \w+) (?:written|noted|set|ready)\b|keep (?:it|them|\w+ing)\b|work out\b|give (?:it|them)\b",
             text,
             re.I,
         )

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from manualgen.adopting.columns import lines_of_needs
 from manualgen.adopting.draft import Block, Entry, Form, Said
-from manualgen.adopting.needs import details_parted, needed_in
+from manualgen.adopting.needs import details_parted, needed_in, things_in
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.seeing import has_verb
 from manualgen.adopting.spans import marked
@@ -16,7 +16,7 @@ from manualgen.adopting.statement import Statement
 from manualgen.adopting.thing import known_thing
 from manualgen.adopting.unparted import parted
 from manualgen.adopting.vocabulary import NEEDS, Part, part_named, patterns, words
-from manualgen.adopting.wanted import need_list
+from manualgen.adopting.wanted import may_be_thing, need_list
 from manualgen.adopting.wording import said_of
 
 _MORE = re.compile(
@@ -46,6 +46,9 @@ def goes_on(text: str) -> bool:
     if first in words("no_thing") and patterns("remarks").match(f" {text}") is not None:
         return False
     is_list = _MORE.match(text) or not has_verb(details_parted(text))
+    items = things_in(details_parted(text)) if is_list else ()
+    if not all(map(may_be_thing, items)):
+        return False
     things = needed_in(text, Part.NEEDS) if is_list else ()
     return bool(things) and all(thing.part for thing in things)
 

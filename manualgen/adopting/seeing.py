@@ -29,7 +29,7 @@ _ARTICLE = re.compile(
 _WHEN = re.compile(r"(?:when|while|as soon as|after|before|if|until)\b", re.I)
 _CLAUSE = re.compile(r"\b(?:which|that|who|because|if|when|until|so)\b|[,;:]", re.I)
 _LEADS_IN = re.compile(
-    r"(?:(?:and|so|then|now|at first|first)\s+)*"
+    r"(?:(?:and|so|then|now|later|soon|presently|eventually|at first|first)\s+)*"
     r"(?:(?:after|in|on|within)\s+(?:the|an?|one|two|three|a few|a couple of|\d+)(?:\s+[\w-]+)??\s+(?:second|minute|hour|day|night|week|lesson)s?,?\s+(?=(?:the|a|an|it)\b))?"
     r"(?:(?:when|once|after|as|on|during|with|in|at)\s[^,;:.]{2,60},\s+|"
     r"(?:when|once|if)\s+(?:you|we|they)\s[^,;:.]{2,60}?\s+(?=(?:it|the\s+\w+)\s+\w+s\b))?",

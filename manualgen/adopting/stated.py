@@ -63,19 +63,27 @@ def commanded(text: str) -> str:
 
 
 _AND_GOES = re.compile(
-    r",?\s+and\s+(?:then\s+)?(?=(?:the|an?|your)\s+[^,;:]{2,40}?\s+(?:goes|go)\s)",
+    r",?\s+(?:and|then)\s+(?:then\s+)?(?=(?:the|an?|your)\s+[^,;:]{2,40}?\s+(?:goes|go)\s|(?:they|you|we|i)\s+\w)",
     re.IGNORECASE,
 )
+
+
+_DOER = re.compile(r"(?:they|you|we|i)\s", re.IGNORECASE)
 
 
 def parted_goes(text: str) -> list[str]:
     """*The acid goes in the tube and the bung goes on top* as two clauses."""
     clauses = _AND_GOES.split(text)
-    return clauses if all(commanded(c) != c.strip() for c in clauses) else [text]
+    first, *others = clauses
+    is_stated = commanded(first) != first.strip() or _is_passive(first.strip(" ."))
+    goes = [c for c in others if not _DOER.match(c)]
+    is_sure = is_stated and all(commanded(c) != c.strip() for c in goes)
+    return clauses if is_sure else [text]
 
 
+_EACH = re.compile(r"(?:each|every|all|both)\b", re.IGNORECASE)
 _SHARE = re.compile(
-    r"(?:an?|one|two|three|\d+)\s+(?:\w+\s+)?(?:drops?|squirts?|spatulas?|pieces?|spoons?|splash|pinch)\s+of\s",
+    r"(?:an?|\w+)\s+(?:\w+\s+)?(?:drops?|squirts?|spatulas?|pieces?|spoons?|splash|pinch)\s+of\s",
     re.IGNORECASE,
 )
 
@@ -84,7 +92,7 @@ def _given(gets: re.Match[str]) -> str | None:
     """*Tube two gets acid*: a vessel is told, and a substance or an amount of it."""
     what = gets["what"]
     first = next(iter(mentions(what).chemicals), None)
-    is_share = bool(_SHARE.match(what)) and gets[1].casefold().startswith("each ")
+    is_share = _SHARE.match(what) and _EACH.match(gets[1])
     if not is_share and (first is None or not mentions(gets[1]).apparatus):
         return None
     if is_share or next(quantities_in(what), None) or " of " in what:
@@ -93,7 +101,8 @@ def _given(gets: re.Match[str]) -> str | None:
 
 
 def _small(text: str) -> str:
-    return text if _is_name(text) else text[:1].lower() + text[1:]
+    is_article = re.match(r"A\s+[a-z]", text)
+    return text if _is_name(text) and not is_article else text[:1].lower() + text[1:]
 
 
 @cache
@@ -149,7 +158,9 @@ def from_passive(text: str) -> Iterator[str]:
 def _is_passive(clause: str) -> bool:
     found = _passive().fullmatch(clause)
     if found is None or re.search(
-        r"\b(?:there|why|how|what|who|whether|ask)\b", found["subject"], re.IGNORECASE
+        r"\b(?:there|why|how|what|who|whether|ask|note that|says that)\b",
+        found["subject"],
+        re.IGNORECASE,
     ):
         return False
     return not one_of("seen", "not_subjects").match(clause)

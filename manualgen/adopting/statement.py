@@ -162,18 +162,24 @@ def role_of(text: str) -> Role:
         return Role.NEEDS
     if patterns("doers", "causing").match(bare) and imperative(text):
         return Role.DOES
-    if (
-        is_question(text)
-        or asked(text)
-        or (MARKS.search(text) and patterns("asking").match(bare))
-    ):
+    if _asks(text, bare):
         return Role.ASKS
     if patterns("answering").match(text):
         return Role.ANSWERS
     if need_list(text) is not None:
         return Role.NEEDS
-    if patterns("disposing").search(text):
-        return Role.DISPOSES
+    if text.endswith("?"):
+        return Role.NOTHING
+    return Role.DISPOSES if patterns("disposing").search(text) else _told(text, bare)
+
+
+def _asks(text: str, bare: str) -> bool:
+    is_marked = MARKS.search(text) and patterns("asking").match(bare)
+    return bool(is_question(text) or asked(text) or is_marked)
+
+
+def _told(text: str, bare: str) -> Role:
+    """What a sentence that neither asks nor lists does."""
     danger = patterns("danger").search(bare)
     if danger and danger.start() == 0:
         return Role.WARNS
@@ -200,7 +206,9 @@ def is_aside(role: Role, text: str) -> bool:
 
 def is_question(text: str) -> bool:
     """Whether it asks something of whoever reads."""
-    return text.endswith("?") and bool(patterns("asking").match(led_in(text)))
+    bare = led_in(text)
+    is_idle = patterns("idle_questions").match(bare)
+    return text.endswith("?") and bool(patterns("asking").match(bare)) and not is_idle
 
 
 def asked(text: str) -> str | None:

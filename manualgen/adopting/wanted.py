@@ -77,7 +77,7 @@ def _with_details(text: str) -> str | None:
     found = _TOLD_OF.match(text)
     if found is None or not known_thing(found["name"]):
         return None
-    told = text[found.end() :].rstrip(" .")
+    told = _without_remark(text[found.end() :].rstrip(" ."))
     units = [parse_quantity(q).unit for *_, q in quantities_in(told)]
     is_told = any(map(is_strength, units)) or (found["where"] and units)
     if not is_told or not all(map(is_detail, re.split(r",\s+(?:and\s+)?", told))):
@@ -112,7 +112,8 @@ def _lists(text: str) -> Iterator[str]:
     for verb in _having().finditer(body):
         lead, rest = body[: verb.start()], _without_remark(body[verb.end() :])
         rest = patterns("asked_of").sub("", rest, count=1)
-        if len(lead.split()) > _FARTHEST or _acts(lead):
+        is_second = "," in lead and _having().search(lead)
+        if len(lead.split()) > _FARTHEST or is_second or _acts(lead):
             return
         fewest = _FEWEST.get(verb.lastgroup or "", _FEWEST["likely"])
         share = 1.0 if fewest > 1 and seen_in(text) else _KNOWN
@@ -151,13 +152,13 @@ def _is_list(text: str, fewest: int, share: float = _KNOWN) -> bool:
     """Whether a text is a list of so many things, and most of them known."""
     said = text if re.search("[,;]", text) else parted(text, known_thing)
     items = [item.strip() for item in items_in(said)]
-    if not all(map(_may_be_thing, items)):
+    if not all(map(may_be_thing, items)):
         return False
     known = sum(map(known_thing, items))
     return len(items) >= fewest and known >= share * len(items)
 
 
-def _may_be_thing(item: str) -> bool:
+def may_be_thing(item: str) -> bool:
     """Whether an item of a list is no clause: *we close it*, *poured into the funnel*."""
     row = re.findall(r"[^\W_][\w'’-]*", item.casefold())
     if not row or "per" in row or row[0] in words("no_thing") or _clause().search(item):

@@ -10,6 +10,7 @@ from manualgen.adopting.leading import led_in
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.seeing import Seen, seen_in
 from manualgen.adopting.spans import marked
+from manualgen.adopting.stated import commanded
 from manualgen.adopting.statement import Statement
 from manualgen.adopting.vocabulary import words
 from manualgen.chemistry import ChemistryError, is_equation_like, parse_equation
@@ -47,7 +48,8 @@ def with_what_is_seen(text: str) -> tuple[str, str]:
     """A sentence parted where it goes on from what is done to what is seen."""
     for joint in _THEN_SEEN.finditer(text):
         behind = text[joint.end() :]
-        if seen_in(behind) and steps_in(text[: joint.start()]):
+        is_seen = seen_in(behind) and commanded(behind) == behind.strip()
+        if is_seen and steps_in(text[: joint.start()]):
             return text[: joint.start()], behind
     return text, ""
 

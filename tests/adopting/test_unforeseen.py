@@ -41,6 +41,9 @@ def _texts(sentence: str, place: Place) -> list[str]:
         ("kitchen.txt", ["0:13", "0:55", "1:42"]),
         ("visit.txt", ["0:09", "0:48", "1:26"]),
         ("pages.txt", ["00:06", "00:52", "01:38"]),
+        ("periods.txt", ["01:10", "02:06", "02:59"]),
+        ("plan.txt", ["0:08", "0:52", "1:35"]),
+        ("head.txt", ["line 4"]),
         ("numbered.txt", ["line 5", "line 11"]),
         ("sections.md", ["line 5", "line 25"]),
     ],
@@ -69,6 +72,7 @@ def test_practicals_begin_where_they_are_named(name: str, begins: list[str]) -> 
             "Only then does one add the ethanol.",
             ["Only then add the ethanol (`C2H5OH`)."],
         ),
+        ("Spill some vinegar on the tray.", ["Spill some vinegar on the tray."]),
         ("Next morning rinse the crystals.", ["Next morning rinse the crystals."]),
     ],
 )
@@ -140,6 +144,8 @@ def test_a_list_of_known_things_is_needed(
         "You will need the chlorides of lithium, sodium and potassium.",
         "Iodine vapour attacks the eyes of anybody who leans over.",
         "The point is that ammonia molecules are lighter and so travel faster.",
+        "Do you think they can wipe it up with a cloth?",
+        "Tube one has zinc oxide, tube two gets the borax and tube three the glucose.",
         "There is lemon cake in my bottom drawer and it is all for you.",
     ],
 )
