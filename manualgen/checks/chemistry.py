@@ -28,7 +28,7 @@ from manualgen.chemistry import (
 )
 from manualgen.chemistry.medium import has_state
 from manualgen.model.finding import Fault, Severity
-from manualgen.model.walk import all_blocks, plain, texts
+from manualgen.model.walk import runs_of_text
 from manualgen.working.prose import Prose, prose_of
 from manualgen.working.worked import WorkedEquation, WorkedExperiment
 
@@ -146,10 +146,9 @@ def oxidation_claim(work: WorkedExperiment) -> Report:
 
 def _prose_of(work: WorkedExperiment) -> Iterator[Prose]:
     """The runs of text that may make a claim; most do not."""
-    for block in all_blocks(work.experiment):
-        for content in texts(block):
-            if may_claim(plain(content)):
-                yield prose_of(content, with_blanks=True)
+    for content, words in runs_of_text(work.experiment):
+        if may_claim(words):
+            yield prose_of(content, with_blanks=True)
 
 
 def _judged(work: WorkedExperiment) -> Iterator[WorkedEquation]:

@@ -47,16 +47,18 @@ def precision_apparatus(work: WorkedExperiment) -> Report:
 
     What the technician weighs out is measured in the preparation room.
     """
-    scales = _scales(work)
+    finest_of: dict[str, Scale] = {}
+    for scale in sorted(_scales(work), key=_finest_size):
+        finest_of.setdefault(scale.kind, scale)
     marks = {
         piece.capacity.si_value for piece in work.experiment.apparatus if piece.capacity
     }
     for stated, quantity in _asked_for(work.experiment):
-        able = [s for s in scales if s.kind == kind_of(quantity.unit)]
-        finest = min((_finest_size(s) for s in able), default=None)
-        is_marked = quantity.si_value in marks
-        if finest and not is_marked and _last_size(quantity) < finest:
-            best = min(able, key=_finest_size)
+        best = finest_of.get(kind_of(quantity.unit))
+        if best is None or quantity.si_value in marks:
+            continue
+        finest = _finest_size(best)
+        if _last_size(quantity) < finest:
             yield _too_fine(stated, quantity, best, finest)
 
 

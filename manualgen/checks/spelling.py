@@ -37,7 +37,9 @@ def spelling_variant(work: WorkedExperiment) -> Report:
     """Words that are spelled in two ways are spelled in the house's."""
     variants = _variants(work.settings)
     suspect = _suspect(variants)
-    for text, place in _texts(work):
+    texts = tuple(_texts(work))
+    folded = "\n".join(text for text, _ in texts).casefold()
+    for text, place in texts if _suspect_folded(variants).search(folded) else ():
         for word in suspect.finditer(text):
             mend = _mend(word[0], variants)
             if mend:
@@ -66,6 +68,13 @@ def _suspect(variants: tuple[Variant, ...]) -> re.Pattern[str]:
     """A pattern of words that begin as the house does not spell them."""
     others = any_of(variant.other for variant in variants) or "(?!)"
     return re.compile(rf"(?<![A-Za-z])(?:{others})[A-Za-z]*", re.IGNORECASE)
+
+
+@cache
+def _suspect_folded(variants: tuple[Variant, ...]) -> re.Pattern[str]:
+    """The same for a casefolded text, which takes half the time."""
+    others = any_of(variant.other.casefold() for variant in variants) or "(?!)"
+    return re.compile(rf"(?<![A-Za-z])(?:{others})")
 
 
 def _mend(word: str, variants: tuple[Variant, ...]) -> str | None:

@@ -18,7 +18,7 @@ from manualgen.checks.registry import Report, check
 from manualgen.knowledge.stems import any_of
 from manualgen.knowledge.tables import read_table
 from manualgen.model.finding import Fault, Severity
-from manualgen.model.walk import all_blocks, plain, texts
+from manualgen.model.walk import runs_of_text
 from manualgen.working.prose import Prose, prose_of
 from manualgen.working.worked import WorkedExperiment
 
@@ -27,6 +27,10 @@ _PLAIN_NUMBER = re.compile(
     r"percentage|if|let|suppose|unless|where|in [a-zµ°/³\d ]+)\b",
     re.IGNORECASE,
 )
+
+
+_NUMBER = re.compile(r"\s[-−–]?\d+(?:[.,]\d+)?\s*(?:[.;,:!?)]|$)")
+"""What every statement ends in, and most texts do not have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,17 +47,16 @@ class Unitless:
 @check("unit-missing", Severity.WARNING)
 def unit_missing(work: WorkedExperiment) -> Report:
     """A quantity that is stated in a sentence is stated with its unit."""
-    for block in all_blocks(work.experiment):
-        for content in texts(block):
-            if not _statement().search(plain(content)):
-                continue
-            prose = prose_of(content, with_blanks=True)
-            for found in unitless_in(prose):
-                yield Fault(
-                    prose.place(found.start, found.end),
-                    f"{found.number} is {with_article(found.quantity)} without its unit",
-                    f"`{found.number} {found.unit}`, or the unit that it has",
-                )
+    for content, words in runs_of_text(work.experiment):
+        if not _NUMBER.search(words) or not _statement().search(words):
+            continue
+        prose = prose_of(content, with_blanks=True)
+        for found in unitless_in(prose):
+            yield Fault(
+                prose.place(found.start, found.end),
+                f"{found.number} is {with_article(found.quantity)} without its unit",
+                f"`{found.number} {found.unit}`, or the unit that it has",
+            )
 
 
 def unitless_in(prose: Prose) -> Iterator[Unitless]:

@@ -81,6 +81,13 @@ def all_blocks(experiment: Experiment) -> Blocks:
 
 
 @lru_cache(maxsize=4)
+def runs_of_text(experiment: Experiment) -> tuple[tuple[Inlines, str], ...]:
+    """Every run of text of an experiment, and its words alone."""
+    blocks = all_blocks(experiment)
+    return tuple((run, plain(run)) for block in blocks for run in texts(block) if run)
+
+
+@lru_cache(maxsize=4)
 def _inlines_by_type(experiment: Experiment) -> Mapping[type, tuple[Inline, ...]]:
     found: dict[type, list[Inline]] = {}
     for block in all_blocks(experiment):
