@@ -32,7 +32,7 @@ _TOLD_APART: Final = frozenset(
 _MAKES = re.compile(
     r"\b(?:mak(?:e|es|ing)|made|form(?:s|ing)?|fold(?:ed)?|roll(?:ed)?|bend|bent|shape|"
     r"serv(?:es?|ing)|acts?|used?) (?:it |them |this |the \w+ )?(?:into |as )?an? $|"
-    r"\bas an? $",
+    r"\bas an? $|\b(?:this|it|that|which) (?:is|will be|becomes) (?:now )?(?:your|the|an?|our) $",
     re.I,
 )
 _IF_NEED_BE = re.compile(

@@ -9,14 +9,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Final
 
 from manualgen.model.fences import Cell, Column, ColumnKind
 from manualgen.model.finding import Fault
 from manualgen.quantities.expression import Binary, Operator, Symbol
 from manualgen.quantities.kinds import kind_of
-from manualgen.quantities.mend import typed_unit
+from manualgen.quantities.mend import typed, typed_unit
 from manualgen.working.columns import WorkedColumn
+from manualgen.working.instruments import Bench, is_read_off_burette
 from manualgen.working.readings import WorkedReadings
 from manualgen.working.worked import WorkedExperiment
 
@@ -33,6 +35,7 @@ def impossible_readings(work: WorkedExperiment) -> Iterator[Fault]:
         for column in table.columns:
             yield from below_nothing(table, column)
             yield from _ahead_of_the_front(table, column)
+            yield from _beyond_the_scale(table, column, work)
 
 
 def below_nothing(table: WorkedReadings, column: WorkedColumn) -> Iterator[Fault]:
@@ -84,6 +87,28 @@ def _ahead_of_the_front(table: WorkedReadings, column: WorkedColumn) -> Iterator
                 message,
                 "a distance that is less than that of the solvent front",
             )
+
+
+def _beyond_the_scale(
+    table: WorkedReadings, column: WorkedColumn, work: WorkedExperiment
+) -> Iterator[Fault]:
+    """A burette of 50 cm3 that reads 58.60 cm3."""
+    bench = Bench(work.experiment.apparatus, work.settings.burette)
+    own = column.column
+    if own.unit is None or not is_read_off_burette(own, table.block, bench):
+        return
+    capacities = [a.capacity for a in bench.named("burette")]
+    if None in capacities:
+        return
+    largest = max((c for c in capacities if c), key=lambda c: c.si_value, default=None)
+    for cell in own.cells if largest else ():
+        read = cell.value
+        if largest and read and Fraction(read) * own.unit.factor > largest.si_value:
+            unit = typed_unit(own.unit)
+            message = (
+                f"{cell.text} {unit} is beyond the {typed(largest)} of the burette"
+            )
+            yield Fault(cell.place, message)
 
 
 def _operands(column: Column, operator: Operator) -> tuple[str, str] | None:

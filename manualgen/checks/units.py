@@ -22,6 +22,7 @@ from manualgen.checks.stated import (
     spans_in,
     stated_in,
 )
+from manualgen.checks.step_kinds import steps_of_another_kind
 from manualgen.knowledge import mentions
 from manualgen.knowledge.apparatus import Vocabulary, find_apparatus
 from manualgen.model.experiment import Experiment
@@ -126,6 +127,7 @@ def unit_dimension(work: WorkedExperiment) -> Report:
     yield from _weighed_by_volume(experiment)
     yield from _normalities(experiment)
     yield from of_another_kind(work)
+    yield from steps_of_another_kind(work)
 
 
 def _piece_of_another_kind(
