@@ -118,6 +118,10 @@ def clauses(piece: Piece) -> Iterator[Piece]:
     yield _part(piece, stood[begin] if begin else 0, len(piece.text))
 
 
+_COMPLETE = re.compile(r"\bas well\b|\b(?:watch|help) (?:it|them)\b", re.IGNORECASE)
+"""What governs nothing behind it."""
+
+
 def _is_whole(said: str, *, is_sure: bool) -> bool:
     """Whether a clause can end here; ``is_sure`` where nothing can govern the next."""
     row = said.casefold().split()
@@ -127,7 +131,7 @@ def _is_whole(said: str, *, is_sure: bool) -> bool:
     if (is_open and row[-2] not in ("begin", "start")) or _opening().search(said):
         return False
     return is_sure or not (
-        _scope().search(re.sub(r"\bas well\b", "", said)) or _telling().match(said)
+        _scope().search(_COMPLETE.sub("", said)) or _telling().match(said)
     )
 
 
@@ -217,6 +221,7 @@ def _subjects(text: str, chemicals: list[int]) -> Iterator[int]:
         is_bound = before in words("clauses", "never_last") or before in words(
             "clauses", "governing"
         )
+        is_bound = is_bound or before in words("clauses", "qualities")
         is_bound = is_bound or row[-2:-1] in (["the"], ["a"], ["an"], ["some"])
         if at and not (is_bound and before != "and") and _OF_ITSELF.match(text, at):
             yield at

@@ -206,7 +206,7 @@ def _is_about_something(text: str) -> bool:
         or named.apparatus
         or next(quantities_in(text), None)
         or re.match(
-            r"do (?:the (?:same|next|other)|this|it|that)\b|make (?:it|sure|up|an?|two|three|four)\b|look (?:straight |closely |carefully )?(?:down|through|into|closely|carefully|at it)\b|get (?:it|them|the \w+|your \w+) (?:written|noted|set|ready)\b|keep (?:it|them|\w+ing)\b|work out\b|give (?:it|them)\b",
+            r"do (?:exactly |just )?(?:the (?:same|next|other|rest|second|third|fourth)|this|it|that)\b|make (?:it|sure|up|an?|two|three|four)\b|look (?:straight |closely |carefully )?(?:down|through|into|closely|carefully|at it)\b|get (?:it|them|the \w+|your \w+) (?:written|noted|set|ready)\b|keep (?:it|them|\w+ing)\b|work out\b|give (?:it|them)\b",
             text,
             re.I,
         )

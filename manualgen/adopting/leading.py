@@ -83,7 +83,7 @@ def _joined_forms() -> re.Pattern[str]:
     forms = alternatives(base_of_one())
     objects = alternatives(table().row("clauses").texts("objects"))
     return re.compile(
-        rf"((?:,|\band|\bthen)\s+(?:then\s+|and\s+)?)({forms})(?=\s+(?:{objects})\b)",
+        rf"((?:,|\band|\bthen)\s+(?:then\s+|and\s+)?)(?:(?:another|the other|someone(?:\s+else)?)\s+)?({forms})(?=\s+(?:{objects})\b)",
         re.I,
     )
 

@@ -187,6 +187,8 @@ def _active(how: str, done: str, subject: str, rest: str) -> str:
     verb = _base_of()[done.casefold()]
     particle = re.match(rf"\s+{_PARTICLE}(?=\s*$|\s+(?!the\b|an?\b))", rest)
     behind = particle.group() if particle else ""
+    if behind and subject.casefold() in ("it", "them", "this", "that"):
+        return f"{how}{verb} {subject.lower()}{behind}{rest[len(behind) :]}"
     object_ = subject if _is_name(subject) else subject[0].lower() + subject[1:]
     return f"{how}{verb}{behind} {object_}{rest[len(behind) :]}"
 

@@ -161,7 +161,10 @@ def _is_list(text: str, fewest: int, share: float = _KNOWN) -> bool:
 def may_be_thing(item: str) -> bool:
     """Whether an item of a list is no clause: *we close it*, *poured into the funnel*."""
     row = re.findall(r"[^\W_][\w'’-]*", item.casefold())
-    if not row or "per" in row or row[0] in words("no_thing") or _clause().search(item):
+    is_rate = "per" in row and next(quantities_in(item), None) is None
+    if not row or is_rate or row[0] in words("no_thing") or _clause().search(item):
+        return False
+    if row[:2] == ["the", "one"]:
         return False
     if row[0] in doing() and len(row) > 1 and row[1] in words("clauses", "objects"):
         return False

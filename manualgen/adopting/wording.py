@@ -22,7 +22,7 @@ _THEN_SEEN = re.compile(
 _TURNS = re.compile(
     r"\b(?:until|till|when)\s+(?:(?:the|it|all|a|an|its|your)\b[^,.;]*?)\s*(?:\bjust\s+|\bfirst\s+)?"
     r"\b(?:turns|turn|goes|go|becomes|become|looks|look|stays|stay)\s+"
-    r"(?P<blank>(?!in|into|on|off|out|down|to the|round|over|up)[^,.;]+?)(?=[,.;]|\s+and\s|$)",
+    r"(?P<blank>(?!for\b|at\b|in|into|on|off|out|down|to the|round|over|up)[^,.;]+?)(?=[,.;]|\s+and\s|$)",
     re.IGNORECASE,
 )
 
