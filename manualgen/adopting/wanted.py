@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import cache, lru_cache
+from itertools import islice
 
 from manualgen.adopting.doing import steps_in
 from manualgen.adopting.leading import led_in
@@ -39,6 +40,8 @@ _LONGEST = 8
 _FEWEST = {"sure": 1, "likely": 2, "possible": 3}
 """Things that a list has at least behind a verb of each sort."""
 _FEWEST_BARE = 3
+_MOST = 12
+"""Verbs and colons of a sentence behind which a list is looked for."""
 _KNOWN = 0.66
 """Share of a list's things that are known."""
 _BESIDE = 6
@@ -109,7 +112,7 @@ def _lists(text: str) -> Iterator[str]:
     if is_idle or patterns("danger").search(led_in(text)):
         return
     body = text.rstrip(" .?!")
-    for verb in _having().finditer(body):
+    for verb in islice(_having().finditer(body), _MOST):
         lead, rest = body[: verb.start()], _without_remark(body[verb.end() :])
         rest = patterns("asked_of").sub("", rest, count=1)
         is_second = "," in lead and _having().search(lead)
