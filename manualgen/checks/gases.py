@@ -55,9 +55,7 @@ def gases_said(work: WorkedExperiment) -> Iterator[GasSaid]:
 
 def gases_met(work: WorkedExperiment) -> Iterator[tuple[Meeting, Chemical]]:
     """Each two chemicals that may meet with the gas that they give off."""
-    is_accepted = any(
-        accept.check == "incompatible-chemicals" for accept in work.experiment.accepts
-    )
+    is_accepted = any(a.check == "incompatible-chemicals" for a in work.accepts)
     for met in meetings(work, incompatibility):
         if met.meant or is_accepted:
             yield from _with_gas(met)

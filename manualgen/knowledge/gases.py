@@ -28,7 +28,7 @@ def gases() -> Mapping[str, Chemical]:
 def is_said_to_form(sentence: str, start: int, end: int) -> bool:
     """Whether a sentence reports that what it names from start to end is given off.
 
-    A condition, a denial and a warning report nothing.
+    A condition, a denial, a warning and a question report nothing.
 
     >>> is_said_to_form("Chlorine is given off.", 0, 8)
     True
@@ -36,6 +36,8 @@ def is_said_to_form(sentence: str, start: int, end: int) -> bool:
     False
     """
     before, behind = sentence[:start], sentence[end:]
+    if sentence.rstrip().endswith("?"):
+        return False
     if not (_before().search(before) or _behind().match(behind)):
         return False
     return not (
@@ -56,12 +58,13 @@ def _before() -> re.Pattern[str]:
 def _behind() -> re.Pattern[str]:
     said = read_table("incompatible").row("said")
     aside = r"(?:\s+gas)?\s*(?:\([^)]{0,40}\)|,[^,.;:]{0,60},|[,)])?\s+"
-    verb = r"(?:which |that )?(?:(?:is|are|was|were|will be|has been|being|is being) )?"
+    verb = r"(?:which |that )?(?P<is>(?:is|are|was|were|will be|has been|being|is being) )?"
     how = r"(?:(?:then|also|slowly|quickly|now|\w+ly) )?"
     alone = r"(?=\s*(?:[.,;:)]|$)|\s+(?:at|in|when|as|and|on|near|slowly|quickly)\b)"
     return re.compile(
         rf"{aside}{verb}{how}(?:(?:{any_of(said.texts('behind'))})|"
-        rf"(?:{any_of(said.texts('behind_alone'))}){alone})",
+        rf"(?:{any_of(said.texts('behind_alone'))}){alone}|"
+        rf"(?(is)(?:{any_of(said.texts('behind_is'))})|(?!)))",
         re.IGNORECASE,
     )
 

@@ -49,4 +49,5 @@ def work_experiment(
         reactions=reactions,
         made=made,
         hazards=hazard_box(materials, reactions, made, manual.settings),
+        accepts=(*manual.accepts, *experiment.accepts),
     )

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from manualgen.chemistry import Balance, Equation
-from manualgen.model.experiment import Experiment
+from manualgen.model.experiment import Accept, Experiment
 from manualgen.model.fences import EquationBlock
 from manualgen.model.manual import Manual, Settings
 from manualgen.model.place import Place
@@ -58,6 +58,8 @@ class WorkedExperiment:
     """What the reactions make, and how much at most."""
     hazards: HazardBox = field(default_factory=HazardBox)
     """What the hazard box says."""
+    accepts: tuple[Accept, ...] = ()
+    """What is accepted of it, in its own file or for the whole manual."""
 
 
 @dataclass(frozen=True, slots=True)
