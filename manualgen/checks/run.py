@@ -178,7 +178,7 @@ def _why_unused(accept: Accept) -> str:
         return f"no check is called {accept.check!r}"
     if CHECKS[accept.check].family == UNACCEPTABLE_FAMILY:
         return f"a finding of {accept.check} cannot be accepted: mend the text"
-    return f"nothing here is a {accept.check} any more: take the accept out"
+    return f"{accept.check} finds nothing here any more: take the accept out"
 
 
 def _order(finding: Finding) -> tuple[str, int, int, str, str]:

@@ -25,6 +25,7 @@ from manualgen.working.naming import NamedInPassage
 from manualgen.working.worked import WorkedExperiment
 
 _DISSOLVES = re.compile(r"\b(?:dissol|solution|melt|molten|make up|made up)", re.I)
+_PARTS = re.compile(r"\b(?:ratio|parts?|moles?|equivalents?)\b", re.IGNORECASE)
 _OF = re.compile(r"\s+of\s+(?:dry\s+|solid\s+|more\s+)?$", re.IGNORECASE)
 _ELSE = re.compile(r"\b(?:deep|depth|high|height|layer|column|weigh)", re.IGNORECASE)
 """A depth is a length, and what is weighed by volume is told as that."""
@@ -85,6 +86,8 @@ def _of_entry(
 def _without_unit(passage: NamedInPassage) -> Iterator[Fault]:
     """`1.5` of a chemical: neither a count nor, where it is above one, a part of it."""
     prose = passage.passage.prose
+    if _PARTS.search(prose.text):
+        return
     for start, end, span in prose.quantities():
         if not _is_bare(span.quantity):
             continue

@@ -23,6 +23,11 @@ _GIVES_MORE = re.compile(
     r"more|portions?|drops?|dropwise|a little|a time|each time)\b",
     re.IGNORECASE,
 )
+_GOES_ON = re.compile(
+    r"\b(?:more|another|further|again|repeat|go on|carry on|continue)\b", re.IGNORECASE
+)
+"""*And stir until no more dissolves*: then it is the result that decides."""
+
 _CLAUSE = re.compile(r"[,;:]|\bthen\b|\band\b", re.IGNORECASE)
 
 
@@ -44,5 +49,6 @@ def _says_how_much(sentence: str, start: int, end: int, begin: int, stop: int) -
     if stop <= start:
         return not _CLAUSE.search(sentence, stop, start)
     between = sentence[end:begin]
-    deeds = list(_ANOTHER_DEED.finditer(between))
-    return not deeds or bool(_GIVES_MORE.search(between))
+    if not _ANOTHER_DEED.search(between) or _GIVES_MORE.search(between):
+        return True
+    return bool(_GOES_ON.search(sentence, stop))
