@@ -12,7 +12,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import accumulate
 from math import lcm, sqrt
+from typing import TypeAlias
 
 
 class FitError(ValueError):
@@ -178,18 +180,45 @@ def fit_two_lines(points: Sequence[Point]) -> tuple[Line, Line]:
         for cut in range(least, len(ordered) - least + 1)
         if ordered[cut - 1].x < ordered[cut].x
     ]
-    pairs = [_cut(ordered, cut) for cut in cuts]
-    found = [pair for pair in pairs if pair]
-    if not found:
+    before = list(accumulate(map(_sums_of, ordered), _added, initial=_NO_SUMS))
+    scatter: dict[int, Fraction] = {}
+    for cut in cuts:
+        left = _residual_sum(before[cut])
+        right = _residual_sum(_without(before[-1], before[cut]))
+        if left is not None and right is not None:
+            scatter[cut] = left + right
+    if not scatter:
         raise FitError("the points do not part into two lines")
-    return min(found, key=lambda pair: pair[0].residual_sum + pair[1].residual_sum)
+    best = min(scatter, key=scatter.__getitem__)
+    return fit_line(ordered[:best]), fit_line(ordered[best:])
 
 
-def _cut(ordered: list[Point], cut: int) -> tuple[Line, Line] | None:
-    try:
-        return fit_line(ordered[:cut]), fit_line(ordered[cut:])
-    except FitError:
+_Sums: TypeAlias = tuple[Fraction, ...]
+"""Of points: their number, and the sums of x, y, x², xy and y²."""
+_NO_SUMS: _Sums = (Fraction(0),) * 6
+
+
+def _sums_of(point: Point) -> _Sums:
+    x, y = point.x, point.y
+    return _ONE, x, y, x * x, x * y, y * y
+
+
+def _added(one: _Sums, other: _Sums) -> _Sums:
+    return tuple(a + b for a, b in zip(one, other, strict=True))
+
+
+def _without(all_of_them: _Sums, some: _Sums) -> _Sums:
+    return tuple(a - b for a, b in zip(all_of_them, some, strict=True))
+
+
+def _residual_sum(sums: _Sums) -> Fraction | None:
+    """Of the squares about the best line; None where all stand at one x."""
+    number, x, y, xx, xy, yy = sums
+    spread = number * xx - x * x
+    if not spread:
         return None
+    together = number * xy - x * y
+    return (number * yy - y * y - together * together / spread) / number
 
 
 def crossing(first: Line, second: Line) -> Point | None:
