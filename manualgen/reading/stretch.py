@@ -42,13 +42,18 @@ class Stretch:
         last = self._last()
         start = min(max(start, 0), last)
         end = last if end is None else min(end, last)
-        line, column = self._position(start)
+        at = self._start_of(start)
+        begin, line, column = self.starts[at]
+        column += start - begin
         if end <= start:
             return Place(self.file, line, column, line, column)
         if len(self.starts) == 1:
             return Place(self.file, line, column, line, column + end - start)
-        end_line, end_column = self._position(end - 1)
         shown = self.text[end - 1] != "\n"
+        if at + 1 == len(self.starts) or end <= self.starts[at + 1][0]:
+            end_column = column + end - 1 - start + shown
+            return Place(self.file, line, column, line, end_column)
+        end_line, end_column = self._position(end - 1)
         return Place(self.file, line, column, end_line, end_column + shown)
 
     def _last(self) -> int:
@@ -56,9 +61,12 @@ class Stretch:
         return len(self.text) - self.text.endswith("\n")
 
     def _position(self, offset: int) -> tuple[int, int]:
-        at = bisect_right(self.starts, (offset, 1 << 60, 0)) - 1
-        begin, line, column = self.starts[at]
+        begin, line, column = self.starts[self._start_of(offset)]
         return line, column + offset - begin
+
+    def _start_of(self, offset: int) -> int:
+        """Which of the starts an offset is counted from."""
+        return bisect_right(self.starts, (offset, 1 << 60, 0)) - 1
 
     def cut(self, start: int, end: int) -> Stretch:
         """The part from ``start`` to ``end``."""
