@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
-from manualgen.chemistry import Equation, balance, net_ionic
+from manualgen.chemistry import Balance, Equation, balance, net_ionic
 from manualgen.model.experiment import Experiment
 from manualgen.model.fences import EquationBlock, EquationLine
 from manualgen.model.text import EquationSpan, Inlines
@@ -36,18 +37,28 @@ def _in_line(content: Inlines) -> Iterator[WorkedEquation]:
 def _worked(
     stated: EquationLine | EquationSpan, block: EquationBlock | None
 ) -> WorkedEquation:
+    is_half = block is not None and block.half
+    is_full = not is_half and not (block and block.ionic)
     return WorkedEquation(
         stated.equation,
-        balance(stated.equation, half=block is not None and block.half),
+        _balance(stated.equation, stated.source, is_half),
         stated.place,
         block,
-        _net_ionic(stated.equation, block),
+        _net_ionic(stated.equation, stated.source) if is_full else None,
         stated.source,
     )
 
 
-def _net_ionic(equation: Equation, block: EquationBlock | None) -> Equation | None:
+@lru_cache(maxsize=512)
+def _balance(equation: Equation, _source: str, half: bool) -> Balance:
+    """Its balance; a manual says the same in a fence, in the text and in a question.
+
+    Equations are alike wherever their terms stand, so the source tells them apart.
+    """
+    return balance(equation, half=half)
+
+
+@lru_cache(maxsize=512)
+def _net_ionic(equation: Equation, _source: str) -> Equation | None:
     """The net ionic form of a full equation; half-equations and the like have none."""
-    if block and (block.half or block.ionic):
-        return None
     return net_ionic(equation).net
