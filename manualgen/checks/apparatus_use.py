@@ -7,17 +7,17 @@ stand; and a piece counts as used where the steps do what it is for.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import Final
 
 from manualgen.checks.agreeing import not_on_list, with_article
-from manualgen.knowledge import Piece, Vocabulary
-from manualgen.knowledge.apparatus import Operation, operations
+from manualgen.knowledge import ApparatusMention, Piece, Vocabulary
+from manualgen.knowledge.apparatus import Operation, Pieces, operations
 from manualgen.knowledge.stems import says, stem_pattern
 from manualgen.model.lab import ListedApparatus
 from manualgen.model.place import Place
-from manualgen.working.naming import is_negated
+from manualgen.working.naming import NamedInPassage, is_negated
 from manualgen.working.worked import WorkedExperiment
 
 _SHORTEST_STEM: Final = 3
@@ -64,7 +64,9 @@ def unused_pieces(work: WorkedExperiment) -> Iterator[ListedApparatus]:
 
     What a piece in use needs is in use as well: the stand of a burette.
     """
-    used = {p.name for _, _, pieces in _named(work, steps_only=False) for p in pieces}
+    mentioned = _mentioned(work.materials.passages)
+    used = {p.name for _, mention in mentioned for p in mention.pieces}
+    used |= {p.name for _, _, pieces in _drawn(work) for p in pieces}
     text = "\n".join(p.text for p in work.materials.passages).casefold()
     units = _units(work)
     left = []
@@ -140,21 +142,30 @@ def _done(
     return None
 
 
-def _named(
-    work: WorkedExperiment, *, steps_only: bool = True
-) -> Iterator[tuple[Place, str, tuple[Piece, ...]]]:
-    """What the Method names, with its place and words; drawings come last."""
-    materials = work.materials
-    for passage in materials.steps if steps_only else materials.passages:
+def _named(work: WorkedExperiment) -> Iterator[tuple[Place, str, Pieces]]:
+    """What the steps name, with its place and words; drawings come last."""
+    for passage, mention in _mentioned(work.materials.steps):
+        words = " ".join(passage.text[mention.start : mention.end].split())
+        place = passage.passage.prose.place(mention.start, mention.end)
+        yield place, words, mention.pieces
+    yield from _drawn(work)
+
+
+def _mentioned(
+    passages: Iterable[NamedInPassage],
+) -> Iterator[tuple[NamedInPassage, ApparatusMention]]:
+    """What some passages name and do not do without."""
+    for passage in passages:
         for mention in passage.apparatus:
-            if is_negated(passage.text, mention.start) or (
-                _IF_NEED_BE.match(passage.text, mention.end)
-            ):
+            if is_negated(passage.text, mention.start):
                 continue
-            words = " ".join(passage.text[mention.start : mention.end].split())
-            place = passage.passage.prose.place(mention.start, mention.end)
-            yield place, words, mention.pieces
-    for drawing in materials.drawings:
+            if not _IF_NEED_BE.match(passage.text, mention.end):
+                yield passage, mention
+
+
+def _drawn(work: WorkedExperiment) -> Iterator[tuple[Place, str, Pieces]]:
+    """What the Method's drawings show."""
+    for drawing in work.materials.drawings:
         for piece in drawing.pieces:
             for name in (piece.name, piece.by or ""):
                 if meant := work.laboratory.vocabulary.meant_by(name):
@@ -165,7 +176,8 @@ def _available(work: WorkedExperiment) -> set[str]:
     """The pieces on either list, and what comes with them."""
     listed = _listed(work)
     vocabulary = work.laboratory.vocabulary
-    return listed | {p.name for p in vocabulary.pieces if listed & set(p.comes_with)}
+    pieces = vocabulary.pieces
+    return listed | {p.name for p in pieces if not listed.isdisjoint(p.comes_with)}
 
 
 def _listed(work: WorkedExperiment) -> set[str]:
