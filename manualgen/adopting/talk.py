@@ -1,8 +1,9 @@
 """Talk that was written down: lines that begin with a time.
 
 Where stops were written, the lines are joined and parted at them. Where none
-were, a line is a sentence of its own unless the line before was left open or it
-can only go on with it.
+were, or small letters follow them as in what was typed in a hurry, a line is a
+sentence of its own unless the line before was left open or it can only go on
+with it.
 """
 
 from __future__ import annotations
@@ -40,6 +41,7 @@ _WITH_LINES = 0.6
 """Share of clauses that begin with a line where lines are sentences."""
 _FEWEST = 3
 _STOP = re.compile(r"[.!?](?=\s|$)")
+_SMALL, _CAPITAL = re.compile(r"[.!?]\s+[a-z]"), re.compile(r"[.!?]\s+[A-Z]")
 
 
 def is_talk(text: str) -> bool:
@@ -54,6 +56,9 @@ def read_talk(text: str) -> tuple[Piece, ...]:
     lines = list(_lines(text))
     if not lines:
         return ()
+    if _is_hurried(lines):
+        lines = [(time, part) for time, words in lines for part in _at_stops(words)]
+        return tuple(_joined(group) for group in _groups(lines))
     stops = sum(len(_STOP.findall(words)) for _, words in lines)
     if stops * 3 >= len(lines):
         return (_joined(lines),)
@@ -63,6 +68,19 @@ def read_talk(text: str) -> tuple[Piece, ...]:
     if opens * _CUT_OFTEN > len(lines) or _is_cut_anywhere(whole, parts):
         return parts
     return tuple(_joined(group) for group in _groups(lines))
+
+
+def _is_hurried(lines: list[tuple[str, str]]) -> bool:
+    """Whether small letters follow the stops, and few lines end with one."""
+    small = sum(len(_SMALL.findall(words)) for _, words in lines)
+    capital = sum(len(_CAPITAL.findall(words)) for _, words in lines)
+    ended = sum(words[-1] in ".!?" for _, words in lines)
+    return small >= _FEWEST and small > capital and ended * 3 <= len(lines)
+
+
+def _at_stops(words: str) -> list[str]:
+    """A line parted at the stops within it."""
+    return re.split(r"(?<=[.!?])\s+(?=\w)", words)
 
 
 def _is_cut_anywhere(whole: Piece, parts: tuple[Piece, ...]) -> bool:
