@@ -16,6 +16,7 @@ from functools import cache
 from manualgen.adopting.hearing import without_hesitations
 from manualgen.adopting.leading import base_of_one
 from manualgen.adopting.piece import Piece
+from manualgen.adopting.sentences import LONGEST
 from manualgen.adopting.spans import quantities_in
 from manualgen.adopting.vocabulary import (
     alternatives,
@@ -104,7 +105,7 @@ def clauses(piece: Piece) -> Iterator[Piece]:
     begin, is_condition = 0, True
     for start, is_sure in _starts(text):
         start = _before_joiners(text, begin, start)
-        said = text[begin:start]
+        said = text[max(begin, start - LONGEST) : start]
         is_anew = bool(_anew().match(text, start)) and len(said.split()) > _FEWEST
         is_whole = is_anew or _is_whole(said, is_sure=is_sure)
         if not is_whole or _is_listed(said, text[start:]):
@@ -216,7 +217,7 @@ def _subjects(text: str, chemicals: list[int]) -> Iterator[int]:
     """Bare substances and amounts that do something: *bromine turns …*."""
     amounts = [s for s, end, _ in quantities_in(text) if text[end:].startswith(" of ")]
     for at in sorted({*chemicals, *amounts}):
-        row = text[:at].split()
+        row = text[max(0, at - _LONGEST * 3) : at].split()
         before = row[-1].casefold() if row else ""
         is_bound = before in words("clauses", "never_last") or before in words(
             "clauses", "governing"
@@ -229,7 +230,7 @@ def _subjects(text: str, chemicals: list[int]) -> Iterator[int]:
 
 def _before_how(text: str, start: int) -> int:
     """The place before the adverb of a verb: *half fill*."""
-    row = text[:start].split()
+    row = text[max(0, start - _LONGEST * 3) : start].split()
     is_how = len(row) > 1 and row[-1].casefold() in words("how")
     return text.rindex(row[-1], 0, start) if is_how else start
 
@@ -267,7 +268,7 @@ def _ends_name(row: list[str], verb: str) -> bool:
 def _before_joiners(text: str, begin: int, start: int) -> int:
     """The place before the words that lead the clause in: *and*, *so*, *okay*."""
     joiners = words("clauses", "joiners")
-    while before := text[begin:start].split():
+    while before := text[max(begin, start - LONGEST) : start].split():
         is_well = before[-2:] == ["as", "well"]
         if before[-1].casefold() not in joiners or len(before) <= _FEWEST or is_well:
             break

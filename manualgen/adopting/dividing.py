@@ -22,6 +22,7 @@ from manualgen.adopting.openings import (
     title_of,
 )
 from manualgen.adopting.piece import Kind
+from manualgen.adopting.sentences import LONGEST
 from manualgen.adopting.statement import Role, Statement, role_of
 from manualgen.adopting.vocabulary import filled, table
 from manualgen.knowledge import mentions
@@ -166,7 +167,8 @@ def _signs() -> tuple[tuple[re.Pattern[str], int], ...]:
 
 def signs_of(statement: Statement) -> int:
     """How much a sentence looks like the opening of a practical, by weak signs together."""
-    if statement.kind is not Kind.TEXT or len(statement.text.split()) < 2:
+    is_long = len(statement.text) > LONGEST
+    if statement.kind is not Kind.TEXT or is_long or " " not in statement.text:
         return 0
     return sum(weight for sign, weight in _signs() if sign.search(statement.text))
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
+from manualgen.adopting.sentences import LONGEST
 from manualgen.adopting.vocabulary import (
     alternatives,
     doing,
@@ -35,7 +36,7 @@ def sensed(text: str) -> tuple[int, int] | None:
     >>> "the colours shoot out to the edge"[slice(*sensed("the colours shoot out to the edge"))]
     'shoot out to the edge'
     """
-    if patterns("sensed", "not").search(text):
+    if len(text) > LONGEST or patterns("sensed", "not").search(text):
         return None
     compared = patterns("sensed", "compared").match(text)
     if compared:

@@ -10,6 +10,8 @@ from collections.abc import Iterator
 
 from manualgen.adopting.vocabulary import doing, words
 
+LONGEST = 1_000
+"""Characters of a sentence; what is longer is not searched for weak signs."""
 _END = re.compile(
     r"[.!?…]+[\"'”’)\]]*\s+(?![(\[]\d{1,2}(?:\s*marks?)?[)\]])(?=[\"'“‘(\[]?[A-Z0-9])"
 )

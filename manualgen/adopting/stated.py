@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from manualgen.adopting.leading import led_in
+from manualgen.adopting.sentences import LONGEST
 from manualgen.adopting.spans import quantities_in
 from manualgen.adopting.vocabulary import alternatives, doing, one_of, table
 from manualgen.knowledge import mentions
@@ -49,6 +50,8 @@ _PARTICLE = r"(?:up|out|off|down|away|together|in|on|aside)"
 
 def commanded(text: str) -> str:
     """A sentence about where a thing goes as a command; any other as it stands."""
+    if len(text) > LONGEST:
+        return text.strip()
     bare = _INVERTED.sub(r"\1 put ", text.strip(), count=1)
     if first := _FIRST.fullmatch(bare):
         return f"put {first[2]} {first[1]}{first[3]}"
@@ -73,7 +76,7 @@ _DOER = re.compile(r"(?:they|you|we|i)\s", re.IGNORECASE)
 
 def parted_goes(text: str) -> list[str]:
     """*The acid goes in the tube and the bung goes on top* as two clauses."""
-    clauses = _AND_GOES.split(text)
+    clauses = _AND_GOES.split(text) if len(text) <= LONGEST else [text]
     first, *others = clauses
     is_stated = commanded(first) != first.strip() or _is_passive(first.strip(" ."))
     goes = [c for c in others if not _DOER.match(c)]

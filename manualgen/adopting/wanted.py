@@ -16,6 +16,7 @@ from manualgen.adopting.doing import steps_in
 from manualgen.adopting.leading import led_in
 from manualgen.adopting.needs import details_parted, items_in
 from manualgen.adopting.seeing import has_verb, seen_in
+from manualgen.adopting.sentences import LONGEST
 from manualgen.adopting.spans import quantities_in
 from manualgen.adopting.thing import is_detail, known_thing
 from manualgen.adopting.unparted import parted
@@ -109,7 +110,7 @@ def _lists(text: str) -> Iterator[str]:
     """The lists of known things that a sentence may ask for, the first first."""
     is_question = text.endswith("?")
     is_idle = is_question and not patterns("asking_for").match(text)
-    if is_idle or patterns("danger").search(led_in(text)):
+    if is_idle or len(text) > LONGEST or patterns("danger").search(led_in(text)):
         return
     body = text.rstrip(" .?!")
     for verb in islice(_having().finditer(body), _MOST):

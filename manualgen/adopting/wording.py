@@ -9,6 +9,7 @@ from manualgen.adopting.draft import Block, Form, Said
 from manualgen.adopting.leading import led_in
 from manualgen.adopting.piece import Kind
 from manualgen.adopting.seeing import Seen, seen_in
+from manualgen.adopting.sentences import LONGEST
 from manualgen.adopting.spans import marked
 from manualgen.adopting.stated import commanded
 from manualgen.adopting.statement import Statement
@@ -58,7 +59,7 @@ def step_text(text: str) -> str:
     """A step's Markdown; what something is to turn is a blank."""
     if not text[1:2].isupper():
         text = text[:1].upper() + text[1:]
-    found = _TURNS.search(text)
+    found = _TURNS.search(text) if len(text) <= LONGEST else None
     if not found:
         bare = text.rstrip(" .")
         return marked(bare) + ("" if bare[-1:] in "!?" else ".")
