@@ -49,11 +49,10 @@ _OF_FORMULA = re.compile(
     r"\bformula\s+(?:of|for)\s+(?P<name>[^.;:]+?)\s+is:?\s*$", re.I
 )
 _SENTENCE_ENDS = re.compile(r"[.;!?]\s")
-_SAID_TO_BE = re.compile(
-    r"(?:^|[.;:!?]\s+)(?:the\s+|pure\s+|solid\s+)*(?P<name>[^.;:!?,()]+?)\s+(?:is|=)\s*$",
-    re.I,
-)
-"""*Potassium iodide is*: nothing but the name stands before."""
+_LONGEST_NAME: Final = 60
+_REACH: Final = 400  # characters beside a formula that are looked at
+_SENTENCE_BEGINS = re.compile(r"[.;:!?]\s")
+_ARTICLE = re.compile(r"(?:the|pure|solid) ", re.IGNORECASE)
 _MADE_FROM = re.compile(
     r"\b(?:comes?|came|starting|start|(?:is|are|was|were|be|been)\s+(?:then\s+)?"
     r"(?:made|prepared|obtained|produced|formed))\s+from\s+(?:the\s+)?$",
@@ -138,7 +137,8 @@ def _in_text(row: tuple[Inline, ...]) -> Iterator[Pair]:
     for at, span in enumerate(row):
         if not isinstance(span, FormulaSpan):
             continue
-        before, after = _words(reversed(row[:at])), _words(row[at + 1 :])
+        before = _words(reversed(row[:at]))[-_REACH:]
+        after = _words(row[at + 1 :])[:_REACH]
         following = [i for i in row[at + 1 : at + 3] if isinstance(i, FormulaSpan)]
         is_last = not following or _ends_entry(after, following[0].formula)
         found = _before(before, after, is_last=is_last) or _behind(after)
@@ -148,10 +148,7 @@ def _in_text(row: tuple[Inline, ...]) -> Iterator[Pair]:
 
 
 def _ends_entry(between: str, following: Formula) -> bool:
-    """Whether the words before the next formula end a sentence or name that formula.
-
-    Then the two are no list of formulas, as ``sodium chloride, `KBr` and `KI` `` is.
-    """
+    """Whether words between two formulas end a sentence or name the second: no list then."""
     if _SENTENCE_ENDS.search(between):
         return True
     text = between.rstrip(" ,(")
@@ -196,13 +193,18 @@ def _before(before: str, after: str, *, is_last: bool) -> tuple[str, bool] | Non
 
 def _said_to_be(before: str, after: str) -> tuple[str, bool] | None:
     """The name of a compound of which a sentence says no more than its formula."""
-    said = _SAID_TO_BE.search(before)
-    if said is None or not _APPOSITION_ENDS.match(after) or not is_name(said["name"]):
+    tail = before[-_LONGEST_NAME:].rstrip()
+    if not tail.endswith((" is", " =")) or not _APPOSITION_ENDS.match(after):
         return None
-    meant = formulas_of(without_form(said["name"])[0])
+    pieces = _SENTENCE_BEGINS.split(tail[:-2])
+    name = _ARTICLE.sub("", pieces[-1].strip(), count=1)
+    is_whole = len(pieces) > 1 or len(before) <= _LONGEST_NAME
+    if not is_whole or not is_name(name):
+        return None
+    meant = formulas_of(without_form(name)[0])
     if not meant or any(len(formula.atoms) < 2 or formula.charge for formula in meant):
         return None
-    return said["name"], False
+    return name, False
 
 
 def _is_entry(text: str, name: str, after: str) -> bool:
@@ -222,9 +224,7 @@ def _is_entry(text: str, name: str, after: str) -> bool:
 def _behind(after: str) -> tuple[str, bool] | None:
     """The name in brackets behind a formula."""
     found = _IN_BRACKETS.match(after)
-    if found and is_name(found["name"]):
-        return found["name"], False
-    return None
+    return (found["name"], False) if found and is_name(found["name"]) else None
 
 
 def _last_name(text: str, *, in_brackets: bool = False) -> tuple[str, bool] | None:

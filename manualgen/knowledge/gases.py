@@ -48,16 +48,16 @@ def is_said_to_form(sentence: str, start: int, end: int) -> bool:
 @lru_cache(maxsize=1)
 def _before() -> re.Pattern[str]:
     said = read_table("incompatible").row("said")
-    between = rf"(?:(?:{any_of(said.texts('between'))}),?\s+){{0,4}}"
+    between = rf"(?:(?:{any_of(said.texts('between'))}),?\s{{1,3}}){{0,4}}"
     return re.compile(
-        rf"\b(?:{any_of(said.texts('before'))})\s+{between}$", re.IGNORECASE
+        rf"\b(?:{any_of(said.texts('before'))})\s{{1,3}}{between}$", re.IGNORECASE
     )
 
 
 @lru_cache(maxsize=1)
 def _behind() -> re.Pattern[str]:
     said = read_table("incompatible").row("said")
-    aside = r"(?:\s+gas)?\s*(?:\([^)]{0,40}\)|,[^,.;:]{0,60},|[,)])?\s+"
+    aside = r"(?:\s{1,3}gas)?\s{0,3}(?:\([^)]{0,40}\)|,[^,.;:]{0,60},|[,)])?\s{1,3}"
     verb = r"(?:which |that )?(?P<is>(?:is|are|was|were|will be|has been|being|is being) )?"
     how = r"(?:(?:then|also|slowly|quickly|now|\w+ly) )?"
     alone = r"(?=\s*(?:[.,;:)]|$)|\s+(?:at|in|when|as|and|on|near|slowly|quickly)\b)"

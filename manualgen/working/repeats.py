@@ -27,11 +27,11 @@ _COUNT: Final = (
     rf"(?P<times>\d{{1,2}}|{'|'.join(_NUMBERS)}) times"
 )
 _BEFORE = re.compile(
-    r"(?:^|[.;]\s+|\n)\s*(?:then |now )?repeat (?P<range>(?:everything |all |the method )?from )?$",
+    r"(?:^|[.;]\s|\n)\s{0,3}(?:then |now )?repeat (?P<range>(?:everything |all |the method )?from )?$",
     re.IGNORECASE,
 )
 _BEHIND = re.compile(
-    rf"\s*(?:{_COUNT})(?:,? (?:to|and) (?:get|obtain|find|take|have)\b[^.;]*)?\s*(?:[.;](?:\s|$)|$)",
+    rf"\s{{0,3}}(?:{_COUNT})(?:,? (?:to|and) (?:get|obtain|find|take|have)\b[^.;]{{0,80}})?\s{{0,3}}(?:[.;](?:\s|$)|$)",
     re.IGNORECASE,
 )
 
