@@ -37,7 +37,7 @@ def without_doer(text: str) -> str:
     ('put it away', 'stir it')
     """
     if caused := patterns("doers", "causing").match(text):
-        return led_in(text[caused.end() :].lstrip())
+        return without_doer(led_in(text[caused.end() :].lstrip()))
     found = _doer().match(text)
     if found is None:
         return text

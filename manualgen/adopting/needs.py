@@ -14,6 +14,7 @@ from manualgen.adopting.thing import (
     name_in,
     needed,
     own_sort,
+    quantities_of,
 )
 from manualgen.adopting.unsure import SERIES, follows_letter, is_share, is_unsure
 from manualgen.adopting.vocabulary import Part
@@ -64,16 +65,22 @@ def _each_with_details(items: list[str]) -> list[str]:
 
 def _with_share(items: list[str]) -> list[str]:
     """*Zinc, copper and tin, 2 g of each* with the amount behind each of them."""
-    last = _OF_EACH.fullmatch(items[-1]) if len(items) > 1 else None
-    if last is None or is_unsure(last["item"]) or not is_detail(last["share"]):
-        return items
-    return [*(_with(one, last["share"]) for one in items[:-1]), items[-1]]
+    found: list[str] = []
+    for item in items:
+        last = _OF_EACH.fullmatch(item) if found else None
+        if last and not is_unsure(last["item"]) and is_detail(last["share"]):
+            found = [_with(one, last["share"]) for one in found]
+        found.append(item)
+    return found
 
 
 def _with(item: str, details: str) -> str:
-    """A substance with what is said of each; a thing, or one with its own, as it is."""
-    has_own = next(quantities_in(item), None) is not None
-    return item if has_own or _is_apparatus(item) else f"{item}, {details}"
+    """A substance with what is said of each and it has not itself; a thing as it is."""
+    if _is_apparatus(item):
+        return item
+    own, told = quantities_of(item), quantities_of(details)
+    added = [q for n in (0, 1) if not own[n] for q in told[n]]
+    return ", ".join([item, *added])
 
 
 def _is_apparatus(item: str) -> bool:

@@ -74,6 +74,7 @@ def _without_one(words: str) -> str:
 
 def _cased(words: str) -> str:
     bare = re.sub(r"\s+", " ", words).strip(" .:-–—,")
+    bare = re.sub(r"^['’]s\s+(?:the\s+|an?\s+)?", "", bare)
     if bare.isupper() and len(bare) > 5:
         bare = bare.lower()
     return bare[:1].upper() + bare[1:]

@@ -155,8 +155,13 @@ def _stands_alone(first: Statement, second: Statement) -> bool:
     is_apart = first.kind is Kind.TEXT and first.after_gap and second.after_gap
     is_numbered = first.kind is Kind.ITEM and first.marker[:1].isdigit()
     is_over = is_numbered and second.kind is Kind.TEXT
-    is_short = 0 < len(first.text.split()) <= LONGEST_TITLE
+    is_short = 0 < len(first.text.split()) <= LONGEST_TITLE and not _greets(first)
     return is_short and (is_apart or is_over) and _tells_nothing(first.text)
+
+
+def _greets(statement: Statement) -> bool:
+    """Whether a line is the head, the greeting or the end of a message."""
+    return patterns("no_titles").match(statement.text) is not None
 
 
 def _tells_nothing(text: str) -> bool:
@@ -170,7 +175,7 @@ def with_title(row: Sequence[Statement]) -> tuple[Statement, ...]:
         below = with_title(row[1:])
         head = replace(row[0], kind=Kind.TEXT)
         return (head, *below) if _is_title(below[0]) else tuple(row)
-    if len(row) < 2 or row[0].kind is not Kind.TEXT:
+    if len(row) < 2 or row[0].kind is not Kind.TEXT or _greets(row[0]):
         return tuple(row)
     first, second = row[0], row[1]
     is_short = len(first.text) <= 90 and first.text[-1:] not in ".!;:,"

@@ -39,6 +39,8 @@ _TERM = r"(?:\d{0,2}\s?e[-⁻](?!\w)|(?:\d{1,3}\s*)?[A-Z(\[][A-Za-z0-9()\[\]·.^
 _EQUATION = re.compile(
     rf"(?<!\w){_TERM}(?:\s+\+\s+{_TERM})*\s*(?:->|→|⇌|<=>|⟶)\s*{_TERM}(?:\s+\+\s+{_TERM})*"
 )
+_NUMBERED = re.compile(r"\b(?:years?|yrs?|class|page|sheet)\s$", re.IGNORECASE)
+"""*The Year 8s* are no eight seconds."""
 _ESCAPED = re.compile(r"([\\`*_\[\]<>|])")
 _ENTITY = re.compile(r"&(?=#?\w+;)")
 _LEADING = re.compile(r"^(?:([-+=~#:])|(\d{1,9})([.)]))")
@@ -89,7 +91,8 @@ def quantities_in(text: str) -> Iterator[tuple[int, int, str]]:
     """The quantities of a text in the right writing."""
     for found in _quantities().finditer(text):
         written = right_quantity(found.group())
-        if written:
+        before = text[max(0, found.start() - 8) : found.start()]
+        if written and not _NUMBERED.search(before):
             yield found.start(), found.end(), written
 
 

@@ -161,7 +161,7 @@ def role_of(text: str) -> Role:
     if patterns("asking_for").match(text) and need_list(text) is not None:
         return Role.NEEDS
     if patterns("doers", "causing").match(bare) and imperative(text):
-        return Role.DOES
+        return Role.DOES if need_list(text) is None else Role.NEEDS
     if _asks(text, bare):
         return Role.ASKS
     if patterns("answering").match(text):

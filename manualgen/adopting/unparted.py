@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from manualgen.adopting.spans import quantities_in
 from manualgen.adopting.vocabulary import alternatives, numbers, words
-from manualgen.knowledge import mentions
+from manualgen.knowledge import find_chemical, mentions
 
 _WORD = re.compile(r"\S+")
 _LEADS = re.compile(
@@ -24,7 +24,7 @@ _LEADS = re.compile(
 
 def parted(text: str, is_known: Callable[[str], bool]) -> str:
     """The list with a comma between its things, where they can be told apart."""
-    things = list(_things(text))
+    things = _with_amounts_behind(list(_things(text)))
     said = "".join(things[:1])
     for before, thing in pairwise(things):
         is_next = _is_led(thing) or (
@@ -32,6 +32,32 @@ def parted(text: str, is_known: Callable[[str], bool]) -> str:
         )
         said += f", {thing}" if is_next else f" {thing}"
     return said
+
+
+def _with_amounts_behind(things: list[str]) -> list[str]:
+    """*Ethanol / 5 mL water / 9 mL tongs* with each amount behind its substance.
+
+    Only where the first amount follows a substance that has none of its own.
+    """
+    parts = [_leading_amount(thing) for thing in things]
+    first = next((n for n, (amount, _) in enumerate(parts) if amount), 0)
+    if not first or not find_chemical(_named(things[first - 1])):
+        return things
+    said = [rest for _, rest in parts]
+    for n, (amount, _) in enumerate(parts):
+        if amount:
+            said[n - 1] = f"{said[n - 1]} {amount}".strip()
+    return [thing for thing in said if thing]
+
+
+def _leading_amount(thing: str) -> tuple[str, str]:
+    """The amounts that a thing begins with, and the rest, where no *of* joins them."""
+    end = 0
+    for start, stop, _ in quantities_in(thing):
+        if thing[end:start].strip() or thing[stop:].startswith(" of "):
+            break
+        end = stop
+    return thing[:end].strip(), thing[end:].strip()
 
 
 def _is_led(thing: str) -> bool:

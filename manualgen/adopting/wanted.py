@@ -109,7 +109,8 @@ def _having() -> re.Pattern[str]:
 def _lists(text: str) -> Iterator[str]:
     """The lists of known things that a sentence may ask for, the first first."""
     is_question = text.endswith("?")
-    is_idle = is_question and not patterns("asking_for").match(text)
+    is_caused = patterns("doers", "causing").match(text)
+    is_idle = is_question and not (is_caused or patterns("asking_for").match(text))
     if is_idle or len(text) > LONGEST or patterns("danger").search(led_in(text)):
         return
     body = text.rstrip(" .?!")
@@ -133,6 +134,8 @@ def _lists(text: str) -> Iterator[str]:
 def _acts(lead: str) -> bool:
     """Whether something is done, or not to be done, before the list."""
     lead = patterns("before_asking").sub("", led_in(lead), count=1)
+    if lead.strip().casefold() in ("that", "this", "it"):
+        return False
     if patterns("not_asking").search(lead):
         return True
     having = {w for k in _FEWEST for v in words("having", k) for w in v.split()}

@@ -47,6 +47,8 @@ def _texts(sentence: str, place: Place) -> list[str]:
         ("cover.txt", ["line 9", "line 11"]),
         ("rundown.txt", ["0:04", "0:32", "1:08"]),
         ("single.txt", ["00:01"]),
+        ("friday.txt", ["line 7", "line 9"]),
+        ("demos.txt", ["0:05", "0:39", "1:12"]),
         ("numbered.txt", ["line 5", "line 11"]),
         ("sections.md", ["line 5", "line 25"]),
     ],
@@ -125,6 +127,11 @@ def test_a_verb_of_change_and_a_look_tell_what_is_seen(
             "The sodium chloride solution is 0.5 molar, 60 ml a group.",
             ["sodium chloride solution, 0.5 mol/dm3, 60 mL"],
             [],
+        ),
+        (
+            "I left out ethanol, propanone and hexane, 5 ml of each, plus a dropper.",
+            ["ethanol, 5 mL", "propanone, 5 mL", "hexane, 5 mL"],
+            ["dropper"],
         ),
         (
             "They will want zinc oxide, calcium oxide and iron(II) oxide, 2 g of each.",
