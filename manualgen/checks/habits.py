@@ -72,7 +72,7 @@ def unread_marks(work: WorkedExperiment) -> Iterator[Fault]:
                 message = "this cross-reference is read as words"
                 mend = f"{found['text'] or '[Step]'}(#{found['name']})"
                 yield Fault(words.place.within(*found.span()), message, mend)
-        for found in _VALUE.finditer(words.text):
+        for found in _VALUE.finditer(words.text) if "value of" in words.text else ():
             # A symbol with an index is no word of a sentence.
             if "_" in found["symbol"] and found["symbol"] in work.numbers.names:
                 message = "this value is read as words"

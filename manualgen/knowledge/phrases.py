@@ -75,12 +75,11 @@ class Phrasebook(Generic[T]):
     def _found(self, text: str, row: tuple[Word, ...]) -> Iterator[Phrase[T]]:
         beginnings = self._root.further
         after = 0
-        for at, word in enumerate(row):
-            if at < after or word.key not in beginnings:
-                continue
-            if longest := self._longest(text, row, at):
+        for at in [at for at, word in enumerate(row) if word.key in beginnings]:
+            if at >= after and (longest := self._longest(text, row, at)):
                 after, value = longest
-                yield Phrase(value, word.start, _closed(text, word, row[after - 1]))
+                word, last = row[at], row[after - 1]
+                yield Phrase(value, word.start, _closed(text, word, last))
 
     def _longest(
         self, text: str, row: tuple[Word, ...], at: int
@@ -106,7 +105,7 @@ def words(text: str) -> tuple[Word, ...]:
     ['sulfuric', 'acid', '2', 'm']
     """
     return tuple(
-        Word(_spelt(match[0].casefold()), match.start(), match.end())
+        Word(_spelt(match[0].casefold()), *match.span())
         for match in _WORD.finditer(text)
     )
 
