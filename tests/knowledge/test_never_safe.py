@@ -29,8 +29,11 @@ CALLS_SAFE: Final = re.compile(
     re.IGNORECASE,
 )
 STANDARD_WORDS: Final = frozenset({"P370+P376", "P377"})
-NAMES: Final = re.compile(r"Safe Work Australia|'unsafe-inline'")
-"""A body's name, and a word of the content security policy."""
+NAMES: Final = re.compile(
+    r"Safe Work Australia|'unsafe-inline'|(?:keep|stay)(?:ing)? safe|safe working"
+)
+"""A body's name, a word of the content security policy, and headings of old
+documents that are read and never said."""
 
 MARKUP: Final = re.compile(r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}|<!--.*?-->", re.DOTALL)
 
