@@ -98,3 +98,13 @@ def qualities_in(text: str) -> tuple[list[str], str]:
         found.append(f"class {glass[1]}")
         text = text.replace(glass.group(), " ")
     return found[:1], tidied(text)
+
+
+_PIECES = re.compile(
+    r"^(?:\w+ )?(?:bits?|pieces?|strips?|squares?|lengths?|lumps?|scraps?) of ", re.I
+)
+
+
+def cut_from(name: str) -> str:
+    """What *bits of stained cloth* are of."""
+    return _PIECES.sub("", name)

@@ -166,6 +166,8 @@ def _is_passive(clause: str) -> bool:
         re.IGNORECASE,
     ):
         return False
+    if re.search(r"\bgets? left\b", clause, re.IGNORECASE):
+        return False
     return not one_of("seen", "not_subjects").match(clause)
 
 

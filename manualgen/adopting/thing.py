@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from manualgen.adopting.qualities import (
     TREATED,
+    cut_from,
     kept_of_apparatus,
     portion_in,
     precision_in,
@@ -251,7 +252,8 @@ def own_sort(name: str) -> Part | None:
         return Part.APPARATUS
     if chemical:
         return Part.CHEMICALS
-    last = re.split(r"[\s-]", name.split(" of ")[0].casefold())[-1] if name else ""
+    head = cut_from(name).split(" of ")[0]
+    last = re.split(r"[\s-]", head.casefold())[-1] if name else ""
     for sort in (Part.CHEMICALS, Part.APPARATUS):
         known = words("last_words", sort.value)
         if {last, last.removesuffix("s")} & known or _ends_as(last, sort):

@@ -65,7 +65,7 @@ def part_named(heading: str) -> Part | None:
 
     *Equipment and reagents (per pair)* names what is needed.
     """
-    bare = _NUMBERING.sub("", heading.strip()).strip(" :.–-*_#").casefold()
+    bare = _NUMBERING.sub("", heading.strip()).strip(" :.?–-*_#").casefold()
     words = " ".join(_ASIDE.sub("", bare.replace("’", "'")).split()).rstrip(" :")
     return _headings().get(words) or _part_in(words)
 
