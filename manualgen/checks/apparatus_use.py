@@ -42,6 +42,13 @@ _IF_NEED_BE = re.compile(
 )
 """*By measuring cylinder if there is no such pipette* asks for neither."""
 
+_MEASURED = re.compile(
+    r"\bhow (?:long|far|wide|thick|tall|high|deep|big|strong|heavy) "
+    r"(?:the |your |each |a )?$",
+    re.I,
+)
+"""*How long the thread is* tells of what was made."""
+
 
 def unlisted_pieces(work: WorkedExperiment) -> Iterator[tuple[Place, str, str]]:
     """Place, message and name of each piece that the Method uses and the list lacks."""
@@ -145,6 +152,8 @@ def _done(
 def _named(work: WorkedExperiment) -> Iterator[tuple[Place, str, Pieces]]:
     """What the steps name, with its place and words; drawings come last."""
     for passage, mention in _mentioned(work.materials.steps):
+        if _MEASURED.search(passage.text, max(0, mention.start - 24), mention.start):
+            continue
         words = " ".join(passage.text[mention.start : mention.end].split())
         place = passage.passage.prose.place(mention.start, mention.end)
         yield place, words, mention.pieces
@@ -215,7 +224,7 @@ def _is_used(
 ) -> bool:
     if not pieces:
         word = _last_word(listed.name)
-        return word in text or bool(_doing(word) and says(text, _doing(word)))
+        return word in text or says(text, (*_doing(word), *_meant_for(listed.name)))
     for piece in pieces:
         if piece.personal or piece.sundry:
             return True
@@ -241,4 +250,16 @@ def _doing(tool: str) -> tuple[str, ...]:
     stem = tool.removesuffix("er")
     if stem == tool or len(stem) < _SHORTEST_STEM:
         return ()
+    return _singled(stem)
+
+
+@lru_cache(maxsize=512)
+def _meant_for(name: str) -> tuple[str, ...]:
+    """What the name of a thing that no table knows says it is for: a *stirring stick*."""
+    stems = re.findall(r"\b([^\W\d_]{4,})ing\b", name.casefold())
+    return tuple(s for stem in stems for s in _singled(stem))
+
+
+def _singled(stem: str) -> tuple[str, ...]:
+    """A stem, and with its last letter once: *stirr*, *stir*."""
     return (stem, stem[:-1]) if stem[-1] == stem[-2] else (stem,)

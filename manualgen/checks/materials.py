@@ -17,7 +17,7 @@ from manualgen.checks.collecting import gas_overflows
 from manualgen.checks.issued import overdrawn, short_of_excess
 from manualgen.checks.registry import Report, check
 from manualgen.checks.unlisted import known_names, unlisted_chemicals
-from manualgen.checks.vague import vague_amounts
+from manualgen.checks.vague import is_piece, vague_amounts
 from manualgen.model.experiment import SectionKind
 from manualgen.model.finding import Fault, Severity
 from manualgen.model.nearest import nearest
@@ -50,8 +50,13 @@ _QUANTITY_BEHIND = re.compile(
 
 @check("unknown-chemical", Severity.ERROR)
 def unknown_chemical(work: WorkedExperiment) -> Report:
-    """Every listed chemical is one that the store or the built-in table knows."""
-    for entry in work.materials.lineup.entries:
+    """Every listed chemical is one that the store or the built-in table knows.
+
+    Splints and granules may stand among them.
+    """
+    for n, entry in enumerate(work.materials.lineup.entries):
+        if is_piece(work, n):
+            continue
         for identity in entry.identities:
             if identity.chemical is None:
                 yield _unknown(work, identity)

@@ -2,7 +2,8 @@
 
 *Some*, *a little*, *a few drops of* before a chemical are vague; *some time* is
 not, nor is an amount that a result decides (*until* it is pink, *just enough to
-dissolve*), what is only for rinsing, and granules against bumping.
+dissolve*), one that has a limit (*up to* so much), what is found there (*if some
+solid is left*), what is only for rinsing, and granules against bumping.
 """
 
 from __future__ import annotations
@@ -34,6 +35,14 @@ _DECIDED = re.compile(
     r"to give|to bring|so that|to make up|to neutralise|to (?:the|a) (?:ph|depth)|depth of)\b",
     re.IGNORECASE,
 )
+_UP_TO = re.compile(
+    r"\b(?:up to|at most|(?:no|not) more than)\s+(?:a total of\s+)?"
+    r"\d[\d.,]*\s*(?:[cd]?m3|[cd]?m³|m[lL]|m?g|drops)\b"
+)
+_FOUND_THERE = re.compile(
+    r"\b(?:if|when|whenever|unless|once|should)\s+(?:there (?:is|are)\s+)?(?:still\s+)?$",
+    re.IGNORECASE,
+)
 _UNTIL = re.compile(r"\b(?:until|till)\b", re.IGNORECASE)
 _HANDLES = re.compile(
     r"\b(?:add|put|use|pour|place|take|transfer|mix|tip|drop|sprinkle|measure|weigh|"
@@ -50,7 +59,11 @@ def vague_amounts(work: WorkedExperiment) -> Iterator[tuple[Place, str]]:
             sentence = passage.text[start:end]
             if not here or not _HANDLES.search(sentence) or _DECIDED.search(sentence):
                 continue
+            if _UP_TO.search(sentence):
+                continue
             for named in here:
+                if named.sole is not None and is_piece(work, named.sole):
+                    continue
                 yield from _before(passage, named, start)
 
 
@@ -60,6 +73,8 @@ def _before(
     before = passage.text[start : named.start]
     match = _VAGUE.search(before)
     if match is None or named.negated or _is_water(named):
+        return
+    if _FOUND_THERE.search(before[: match.start()]):
         return
     if not _HANDLES.search(before[: match.start()]):
         return
@@ -72,6 +87,13 @@ def _before(
     first, last = start + match.start(), named.end
     place = passage.passage.prose.place(first, last)
     yield place, " ".join(passage.text[first:last].split())
+
+
+def is_piece(work: WorkedExperiment, entry: int) -> bool:
+    """Whether a line among the chemicals is a thing used up: granules, splints."""
+    name = work.materials.lineup.entries[entry].listed.name
+    piece = work.laboratory.vocabulary.find(name)
+    return piece is not None and piece.consumable
 
 
 def _is_water(named: Named) -> bool:

@@ -40,7 +40,7 @@ _CALLED_BY_KIN = {
     "metals": ("metal",),
     "reactive metals": ("metal",),
     "alcohols": ("alcohol",),
-    "peroxides": ("peroxide",),
+    "peroxides": ("peroxide", "bleach"),
     "halogens": ("halogen",),
     "halogenated solvents": ("halogenoalkane", "haloalkane"),
     "ketones": ("ketone",),
@@ -51,9 +51,25 @@ _CALLED_BY_KIN = {
 }
 _TOO_GENERAL = frozenset(
     {"acid", "solution", "water", "powder", "salt", "solid", "reagent", "oil", "gas"}
-    | {"indicator", "paper", "liquid", "juice", "tablet", "hydrate", "b", "a", "1", "2"}
+    | {
+        "indicator",
+        "red",
+        "paper",
+        "liquid",
+        "juice",
+        "tablet",
+        "hydrate",
+        "b",
+        "a",
+        "1",
+        "2",
+    }
 )
 _NUMERAL = re.compile(r"\((?:0|[IVX]+)\)")
+_IN_BRACKETS = re.compile(r"(?P<name>.+?)\s+\((?P<said>[^\d\s]\D*)\)")
+"""*Marble chips (small)*, *indigestion tablets (calcium carbonate)*; a strength in
+figures is no part of a name.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,12 +143,32 @@ def line_up(experiment: Experiment, laboratory: Laboratory) -> Lineup:
 
 
 def look_up(name: str, laboratory: Laboratory) -> Chemical | None:
-    """A chemical that a table knows, or that its systematic name tells."""
-    found = find_chemical(name, laboratory.store)
-    if found is not None:
-        return found
-    formula = formula_of(name)
-    return None if formula is None else _told_by_name(name, formula)
+    """A chemical that a table knows, or that its systematic name tells.
+
+    Where none does, brackets behind the name say of what kind it is, or what it is.
+    """
+    for written in (name, *_without_brackets(name)):
+        found = find_chemical(written, laboratory.store)
+        if found is not None:
+            return found
+        formula = formula_of(written)
+        if formula is not None:
+            return _told_by_name(written, formula)
+    return None
+
+
+def _without_brackets(name: str) -> tuple[str, ...]:
+    """The ways to write a name that has brackets behind it.
+
+    >>> _without_brackets("benzoic acid (impure)")
+    ('impure benzoic acid', 'benzoic acid', 'impure')
+    >>> _without_brackets("iron (III)")
+    ()
+    """
+    match = _IN_BRACKETS.fullmatch(name)
+    if match is None or _NUMERAL.fullmatch(f"({match['said']})"):
+        return ()
+    return f"{match['said']} {match['name']}", match["name"], match["said"]
 
 
 def _told_by_name(name: str, formula: Formula) -> Chemical:
@@ -182,17 +218,25 @@ def _known_of(
         return chemical, classify(chemical)
 
 
+def _before_brackets(name: str) -> str:
+    match = _IN_BRACKETS.fullmatch(name)
+    return match["name"] if match else name
+
+
 def _strength_in(name: str) -> str | None:
     """``concentrated hydrochloric acid``: the strength said with the name."""
-    first = name.split(" ", 1)[0].casefold()
-    return first if first in ("concentrated", "glacial", "saturated") else None
+    match = _IN_BRACKETS.fullmatch(name)
+    said = {name.split(" ", 1)[0].casefold(), match["said"].casefold() if match else ""}
+    strengths = ("concentrated", "glacial", "saturated")
+    return next((word for word in strengths if word in said), None)
 
 
 def _full_names(entries: Sequence[Resolved]) -> Iterator[tuple[str, int]]:
     for n, entry in enumerate(entries):
         listed = entry.listed
-        yield listed.name, n
-        yield plural_of(listed.name), n
+        for name in dict.fromkeys((listed.name, _before_brackets(listed.name))):
+            yield name, n
+            yield plural_of(name), n
         if listed.shown:
             yield listed.shown, n
             yield plural_of(listed.shown), n
@@ -217,13 +261,14 @@ def _short_names(entries: Sequence[Resolved]) -> Iterator[tuple[str, int]]:
 
 def _words_for(entry: Resolved) -> Iterator[str]:
     chemical = entry.chemical
-    for name in (entry.listed.name, chemical.name if chemical else ""):
+    own = _before_brackets(entry.listed.name)
+    for name in (own, chemical.name if chemical else ""):
         bare = _NUMERAL.sub("", name)
-        words = re.findall(r"[^\W\d_]{4,}", bare)
+        words = re.findall(r"[^\W\d_]{3,}", bare)
         yield from (w for w in words[-1:] if w.casefold() not in _TOO_GENERAL)
     for kin in chemical.kin if chemical else ():
         yield from _CALLED_BY_KIN.get(kin, ())
-    yield from _by_its_name(entry.listed.name.casefold())
+    yield from _by_its_name(own.casefold())
     if entry.strength is not None:
         yield "solution"
     elif chemical is None or chemical.form is Form.SOLID:

@@ -107,10 +107,10 @@ def _by_formula(
 def _without_overlaps(
     candidates: Iterable[Named], apparatus: Iterable[ApparatusMention]
 ) -> list[Named]:
-    """The longest at each place; of equals the first, which is the list's own name."""
+    """The longest at each place; of equals what is listed, and the list's own name first."""
     taken = [(a.start, a.end) for a in apparatus]
     kept: list[Named] = []
-    for named in sorted(candidates, key=lambda n: n.start - n.end):
+    for named in sorted(candidates, key=lambda n: (n.start - n.end, not n.entries)):
         over = [k for k in kept if k.start < named.end and named.start < k.end]
         longer = any(
             s <= named.start and named.end <= e and e - s > named.end - named.start
