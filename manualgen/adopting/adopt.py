@@ -27,7 +27,7 @@ def adopted(document: OldDocument, stem: str) -> tuple[Draft, ...]:
     )
     if not document.is_talk:
         row = with_titles(row)
-    found = practicals(row, stem)
+    found = practicals(row, stem, is_talk=document.is_talk)
     drafts = (sorted_draft(practical, document.name) for practical in found)
     return tuple(with_formulas(draft) for draft in drafts)
 

@@ -36,9 +36,11 @@ class Practical:
     """What stands before the first practical begins."""
 
 
-def practicals(row: Sequence[Statement], name: str) -> tuple[Practical, ...]:
+def practicals(
+    row: Sequence[Statement], name: str, *, is_talk: bool = False
+) -> tuple[Practical, ...]:
     """The practicals of a document, every statement in one of them."""
-    headings = [s for s in row if s.kind is Kind.HEADING]
+    headings = [s for s in row if s.kind is Kind.HEADING and not is_talk]
     is_headed = any(s.part or begins_practical(s.text) for s in headings)
     if is_headed or len(headings) > 1:
         begins = _by_headings(row)

@@ -18,7 +18,7 @@ from manualgen.adopting.needs import tells_details
 from manualgen.adopting.piece import Kind, Piece, tidy
 from manualgen.adopting.seeing import has_verb, is_verb_of_seeing
 from manualgen.adopting.spoken import spoken_pattern
-from manualgen.adopting.vocabulary import one_of, patterns
+from manualgen.adopting.vocabulary import one_of, part_named, patterns
 
 _CLOCK = r"\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?"
 _TIME = re.compile(
@@ -56,6 +56,8 @@ def read_talk(text: str) -> tuple[Piece, ...]:
     lines = list(_lines(text))
     if not lines:
         return ()
+    if _names_parts(lines):
+        return tuple(_parted(lines))
     if _is_hurried(lines):
         lines = [(time, part) for time, words in lines for part in _at_stops(words)]
         return tuple(_joined(group) for group in _groups(lines))
@@ -68,6 +70,36 @@ def read_talk(text: str) -> tuple[Piece, ...]:
     if opens * _CUT_OFTEN > len(lines) or _is_cut_anywhere(whole, parts):
         return parts
     return tuple(_joined(group) for group in _groups(lines))
+
+
+def _names_parts(lines: list[tuple[str, str]]) -> bool:
+    """Whether headings are read out, three or more of them."""
+    found = (_label().match(words) for _, words in lines)
+    return len({part_named(f["label"]) for f in found if f}) >= _FEWEST
+
+
+@cache
+def _label() -> re.Pattern[str]:
+    """A heading that is read out, and what stands under it on the same line."""
+    label = one_of("headings_read_out").pattern
+    return re.compile(
+        rf"(?:(?:um|er|uh|and|so)\s+)*(?P<label>{label})[\s:,]+(?=\w)", re.I
+    )
+
+
+def _parted(lines: list[tuple[str, str]]) -> Iterator[Piece]:
+    """What was read out, with its headings."""
+    rest: list[tuple[str, str]] = []
+    for time, words in lines:
+        found = _label().match(words)
+        if found:
+            yield from map(_joined, _groups(rest))
+            label = found["label"]
+            yield Piece(Kind.HEADING, label, ((0, time),), level=3, is_label=True)
+            rest = [(time, words[found.end() :])]
+        else:
+            rest.append((time, words))
+    yield from map(_joined, _groups(rest))
 
 
 def _is_hurried(lines: list[tuple[str, str]]) -> bool:

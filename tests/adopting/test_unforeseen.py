@@ -1,7 +1,7 @@
 """Words that no list foresees: practicals are parted, and sentences placed, by weak signs.
 
-The sentences and texts are our own, and what is expected of them was settled before
-the rules were: common practice, no source.
+The sentences and texts are our own: common practice, no source. Of four of the texts
+it was settled before the rules were where their practicals begin.
 """
 
 from __future__ import annotations
