@@ -3,7 +3,8 @@
 *Some*, *a little*, *a few drops of* before a chemical are vague; *some time* is
 not, nor is an amount that a result decides (*until* it is pink, *just enough to
 dissolve*), one that has a limit (*up to* so much), what is found there (*if some
-solid is left*), what is only for rinsing, and granules against bumping.
+solid is left*), *a few drops* of an indicator, what is only for rinsing, and
+granules against bumping.
 """
 
 from __future__ import annotations
@@ -64,7 +65,9 @@ def vague_amounts(work: WorkedExperiment) -> Iterator[tuple[Place, str]]:
             for named in here:
                 if named.sole is not None and is_piece(work, named.sole):
                     continue
-                yield from _before(passage, named, start)
+                for place, words in _before(passage, named, start):
+                    if "drop" not in words or not _is_indicator(work, named):
+                        yield place, words
 
 
 def _before(
@@ -94,6 +97,14 @@ def is_piece(work: WorkedExperiment, entry: int) -> bool:
     name = work.materials.lineup.entries[entry].listed.name
     piece = work.laboratory.vocabulary.find(name)
     return piece is not None and piece.consumable
+
+
+def _is_indicator(work: WorkedExperiment, named: Named) -> bool:
+    """Whether *a few drops* of it will do: its colour is all that is wanted."""
+    sole = named.sole
+    listed = None if sole is None else work.materials.lineup.entries[sole].chemical
+    chemical = listed or named.chemical
+    return chemical is not None and "indicators" in chemical.kin
 
 
 def _is_water(named: Named) -> bool:

@@ -265,6 +265,8 @@ def _words_for(entry: Resolved) -> Iterator[str]:
     for name in (own, chemical.name if chemical else ""):
         bare = _NUMERAL.sub("", name)
         words = re.findall(r"[^\W\d_]{3,}", bare)
+        if words[1:] and words[-1].casefold() in ("solution", "liquid", "mixture"):
+            yield from (f"{words[0]} {w}" for w in ("solution", "liquid", "mixture"))
         yield from (w for w in words[-1:] if w.casefold() not in _TOO_GENERAL)
     for kin in chemical.kin if chemical else ():
         yield from _CALLED_BY_KIN.get(kin, ())
