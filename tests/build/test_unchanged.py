@@ -146,7 +146,7 @@ def test_one_changed_experiment_is_rendered_and_printed_alone(desk: Desk) -> Non
     (desk.content / "water.md").write_text(water.replace("the water", "all the water"))
     assert ", built;" in desk.build("--edition", "teacher")
     new = [entry.suffix for entry in set(desk.cache.iterdir()) - kept]
-    assert sorted(new) == ["", ".page", ".report"]
+    assert sorted(new) == ["", ".page", ".report", ".study"]
     assert (desk.out / "teacher" / "pdf" / "salt.pdf").read_bytes() == before
 
 
