@@ -10,10 +10,11 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from manualgen.build.edition import Edition, experiment_page
+from manualgen.editions.sheet import Sheet
 from manualgen.pages.search import places_of
 from manualgen.press.store import Store
 
@@ -41,6 +42,8 @@ class PageCache:
     store: Store
     program: Mapping[str, object]
     """What renders them: the program, its templates and its libraries."""
+    last: list[tuple[Sheet, str]] = field(default_factory=list)
+    """The sheet that was last asked for, and its digest: editions share theirs."""
 
     def render(self, edition: Edition, index: int) -> Rendered:
         """The page of the experiment at ``index``, as it was kept if it was."""
@@ -55,7 +58,14 @@ class PageCache:
 
     def _name(self, edition: Edition, index: int) -> str:
         entry = edition.entries[index]
-        made_from = repr((entry.sheet, entry.key, edition.context_of(index)))
+        made_from = repr((entry.key, edition.context_of(index)))
         program = json.dumps(self.program, sort_keys=True)
-        digest = hashlib.sha256(f"{program}\n{made_from}".encode())
+        sheet = self._digest(entry.sheet)
+        digest = hashlib.sha256(f"{program}\n{sheet}\n{made_from}".encode())
         return f"{digest.hexdigest()}.page"
+
+    def _digest(self, sheet: Sheet) -> str:
+        if not (self.last and self.last[0][0] is sheet):
+            digest = hashlib.sha256(repr(sheet).encode())
+            self.last[:] = [(sheet, digest.hexdigest())]
+        return self.last[0][1]

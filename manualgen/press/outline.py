@@ -26,9 +26,8 @@ class Entry:
 
 def read_outline(pdf: Pdf) -> tuple[Entry, ...]:
     """The outline that the browser made of the document's headings."""
-    numbers = page_numbers(pdf)
-    with pdf.open_outline() as outline:
-        return tuple(_read(outline.root, numbers))
+    # As a context it would be written back as well.
+    return tuple(_read(pdf.open_outline().root, page_numbers(pdf)))
 
 
 def _read(

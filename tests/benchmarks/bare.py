@@ -47,8 +47,8 @@ async def _print_share(browser: Browser, pages: list[Path], out: Path) -> None:
 
 
 async def _print_all(pages: list[Path], out: Path, browsers: int) -> dict[str, float]:
+    began = time.monotonic()
     async with async_playwright() as playwright:
-        began = time.monotonic()
         opened = [
             await playwright.chromium.launch(
                 executable_path=find_chromium(),
