@@ -17,6 +17,10 @@ EXAMPLE = "manualgen start our-practicals"
 SCHEMAS = ("apparatus", "chemicals", "experiment", "manual")
 
 
+MADE = ("site", ".manualgen-cache")
+"""What a build makes, which is no part of a manual's history."""
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's words."""
     parser.add_argument(
@@ -24,16 +28,22 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _is_free(folder: Path) -> bool:
+    """Whether nothing is in a folder but what is hidden, as in a new repository."""
+    return folder.is_dir() and all(p.name.startswith(".") for p in folder.iterdir())
+
+
 def run(options: argparse.Namespace) -> int:
     """Write a content folder, and beside it the schemas that editors use."""
     folder: Path = options.folder
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+    if folder.exists() and not _is_free(folder):
         raise CommandError(f"{folder} is not empty; name a new folder", WRONG_USAGE)
     try:
         for name, text in _files():
             path = folder / name
             path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_text(text, encoding="utf-8")
+            if not path.exists():  # such as a new repository's own .gitignore
+                path.write_text(text, encoding="utf-8")
     except OSError as error:
         raise CommandError(
             f"cannot write {folder}: {error.strerror}", TOOL_FAILED
@@ -50,6 +60,7 @@ def run(options: argparse.Namespace) -> int:
 def _files() -> Iterator[tuple[str, str]]:
     for item in files("manualgen.data").joinpath("start").iterdir():
         yield f"content/{item.name}", item.read_text(encoding="utf-8")
+    yield ".gitignore", "".join(f"{made}/\n" for made in MADE)
     yield from schema_files()
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import subprocess
 from importlib.resources import files
 from pathlib import Path
 
@@ -36,6 +37,26 @@ def test_a_folder_with_something_in_it_is_left_alone(
     assert main(["start", str(tmp_path)]) == 2
     assert "not empty" in capsys.readouterr().err
     assert [p.name for p in tmp_path.iterdir()] == ["mine.txt"]
+
+
+def test_a_manual_is_started_in_a_new_repository(tmp_path: Path) -> None:
+    subprocess.run(["git", "init", "--quiet", tmp_path], check=True)
+    assert main(["start", str(tmp_path)]) == 0
+    (tmp_path / "site").mkdir()
+    (tmp_path / "site" / "index.html").write_text("made")
+    status = ["git", "-C", tmp_path, "status", "--porcelain"]
+    told = subprocess.run(status, capture_output=True, text=True, check=True).stdout
+    assert [line.split()[1] for line in told.splitlines()] == [
+        ".gitignore",
+        ".schemas/",
+        "content/",
+    ]
+
+
+def test_a_repositorys_own_files_are_left_as_they_are(tmp_path: Path) -> None:
+    (tmp_path / ".gitignore").write_text("*.bak\n")
+    assert main(["start", str(tmp_path)]) == 0
+    assert (tmp_path / ".gitignore").read_text() == "*.bak\n"
 
 
 @pytest.mark.parametrize(
